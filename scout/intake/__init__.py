@@ -1,0 +1,1 @@
+"""Files from outside, turned into checked records."""

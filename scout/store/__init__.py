@@ -1,0 +1,1 @@
+"""The grower's file: tables, history, migrations, queries."""
