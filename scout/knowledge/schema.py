@@ -330,7 +330,13 @@ class Cause(Strict):
 
 
 Guard = Literal[
-    "dry_leaves", "no_heat_ahead", "share_rule", "not_contagious_by_touch", "hand_pollinated_kind", "soil_dry"
+    "dry_leaves",
+    "no_heat_ahead",
+    "share_rule",
+    "not_contagious_by_touch",
+    "no_splash_disease",
+    "hand_pollinated_kind",
+    "soil_dry",
 ]
 
 

@@ -1,0 +1,45 @@
+"""What is known of one planting on one day, in the words of the knowledge base."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from scout.knowledge.schema import StageId
+
+
+@dataclass(frozen=True)
+class Day:
+    """One day of weather; None where it was not recorded."""
+
+    on: date
+    tmax_c: float | None = None
+    tmin_c: float | None = None
+    rain_mm: float | None = None
+    wet_h: float | None = None
+    wet_morning: bool | None = None
+    rh_mean_pct: float | None = None
+    bee_hours_h: float | None = None
+    forecast: bool = False
+    """A forecast never serves as a record."""
+
+
+@dataclass(frozen=True)
+class Count:
+    """How many plants were looked at and how many were affected; None: not counted."""
+
+    looked: int | None = None
+    affected: int | None = None
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """Everything the ranking may use; each clue acts once."""
+
+    crop: str
+    on: date | None = None
+    stage: StageId | None = None
+    season: str | None = None
+    seen: Mapping[str, Count] = field(default_factory=dict)
+    not_seen: Mapping[str, Count] = field(default_factory=dict)
+    circumstances: Mapping[str, bool] = field(default_factory=dict)
+    conditions: Mapping[str, bool | None] = field(default_factory=dict)

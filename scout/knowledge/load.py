@@ -1,0 +1,233 @@
+"""Folder of TOML files → one checked Knowledge; errors name file, line where known, and key."""
+
+import hashlib
+import json
+import re
+import tomllib
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, TypeAdapter, ValidationError
+
+from scout.errors import KnowledgeError
+from scout.knowledge import schema
+from scout.knowledge.base import Knowledge
+
+_SCHEMA_VERSION = 1
+M = TypeVar("M", bound=BaseModel)
+Raw = dict[str, dict[str, Any]]
+"""File path relative to the folder, with forward slashes → its tables."""
+
+
+def load_knowledge(folder: Path, cache: Path | None = None) -> Knowledge:
+    """Return the checked knowledge of `folder`, through the compiled copy in `cache` where one fits.
+
+    Raises KnowledgeError naming file, line and key. A cache that cannot be read or written is passed over.
+    """
+    texts = _read(folder)
+    digest = _digest(texts)
+    compiled = cache / f"knowledge-{digest[:16]}.json" if cache else None
+    raw = _from_cache(compiled)
+    if raw is None:
+        raw = {name: _parse(name, text) for name, text in texts.items()}
+        knowledge = _assemble(folder, digest, raw, texts)
+        _to_cache(compiled, raw)
+        return knowledge
+    return _assemble(folder, digest, raw, texts)
+
+
+def _read(folder: Path) -> dict[str, str]:
+    texts = {}
+    for file in sorted(folder.rglob("*.toml")):
+        name = file.relative_to(folder).as_posix()
+        try:
+            texts[name] = file.read_text(encoding="utf-8")
+        except (OSError, UnicodeDecodeError) as error:
+            raise KnowledgeError(f"{name}: cannot be read ({error}); save it as UTF-8 text.") from None
+    return texts
+
+
+def _digest(texts: dict[str, str]) -> str:
+    digest = hashlib.sha256(str(_SCHEMA_VERSION).encode())
+    for name, text in texts.items():
+        digest.update(f"\0{name}\0{text}".encode())
+    return digest.hexdigest()
+
+
+def _from_cache(file: Path | None) -> Raw | None:
+    if file is None:
+        return None
+    try:
+        loaded: Raw = json.loads(file.read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return None
+    return loaded
+
+
+def _to_cache(file: Path | None, raw: Raw) -> None:
+    if file is None:
+        return
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        part = file.with_suffix(".part")
+        part.write_text(json.dumps(raw, default=str), encoding="utf-8")
+        part.replace(file)
+    except OSError:
+        return
+
+
+def _parse(name: str, text: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise KnowledgeError(f"{name}: {error}.") from None
+
+
+def _assemble(folder: Path, digest: str, raw: Raw, texts: dict[str, str]) -> Knowledge:
+    build = _Builder(raw, texts)
+    sources = build.table("sources.toml", schema.Source)
+    symptoms, part_of = build.symptoms()
+    controls, control_kind = build.controls()
+    conditions = build.one("conditions.toml", schema.ConditionFile)
+    knowledge = Knowledge(
+        folder=folder,
+        hash=digest,
+        sources=sources,
+        scales=build.one("scales.toml", schema.ScaleFile),
+        crops=build.by_file("crops/", schema.Crop),
+        symptoms=symptoms,
+        part_of=part_of,
+        circumstances=build.listed("circumstances.toml", "circumstances", schema.Circumstance),
+        conditions=_by_id("conditions.toml", conditions.conditions),
+        seasons={season.id: season for season in conditions.seasons},
+        causes=build.by_file("causes/", schema.Cause),
+        controls=controls,
+        control_kind=control_kind,
+        cautions=build.table("cautions.toml", schema.Caution),
+        stops=tuple(build.listed("stops.toml", "stops", schema.Stop).values()),
+        ties=tuple(build.listed("ties.toml", "ties", schema.Tie).values()),
+        enemies=build.listed("enemies.toml", "enemies", schema.Enemy),
+    )
+    build.refuse_strangers()
+    return knowledge
+
+
+def _by_id(name: str, entries: Iterable[M]) -> dict[str, M]:
+    found: dict[str, M] = {}
+    for entry in entries:
+        key = str(entry.id)  # type: ignore[attr-defined]
+        if key in found:
+            raise KnowledgeError(f"{name}: the id {key!r} stands twice; ids are never reused.")
+        found[key] = entry
+    return found
+
+
+class _Builder:
+    """Turns raw tables into models and remembers which files were used."""
+
+    def __init__(self, raw: Raw, texts: dict[str, str]) -> None:
+        self._raw = raw
+        self._texts = texts
+        self._used: set[str] = set()
+
+    def _take(self, name: str) -> dict[str, Any]:
+        self._used.add(name)
+        if name not in self._raw:
+            raise KnowledgeError(f"{name}: this file is missing from the knowledge folder.")
+        return self._raw[name]
+
+    def _checked(self, name: str, check: Callable[[], M], root: tuple[str | int, ...] = ()) -> M:
+        try:
+            return check()
+        except ValidationError as error:
+            raise KnowledgeError(_sentence(name, self._texts.get(name, ""), error, root)) from None
+
+    def one(self, name: str, model: type[M]) -> M:
+        tables = self._take(name)
+        return self._checked(name, lambda: model.model_validate(tables))
+
+    def table(self, name: str, model: type[M]) -> dict[str, M]:
+        found = {}
+        for key, values in self._take(name).items():
+            found[key] = self._checked(name, lambda v=values: model.model_validate(v), (key,))  # type: ignore[misc]
+        return found
+
+    def listed(self, name: str, key: str, model: type[M]) -> dict[str, M]:
+        tables = self._take(name)
+        if set(tables) - {key}:
+            stray = sorted(set(tables) - {key})[0]
+            raise KnowledgeError(f"{name}: unknown key {stray!r}; the file holds [[{key}]] tables only.")
+        adapter = TypeAdapter(tuple[model, ...])  # type: ignore[valid-type]
+        try:
+            entries = adapter.validate_python(tables.get(key, ()))
+        except ValidationError as error:
+            raise KnowledgeError(_sentence(name, self._texts.get(name, ""), error, (key,))) from None
+        return _by_id(name, entries)
+
+    def by_file(self, prefix: str, model: type[M]) -> dict[str, M]:
+        found: dict[str, M] = {}
+        for name in self._raw:
+            if not name.startswith(prefix):
+                continue
+            entry = self.one(name, model)
+            key = str(entry.id)  # type: ignore[attr-defined]
+            if Path(name).stem != key:
+                raise KnowledgeError(f"{name}: id is {key!r}; the file must be named {key}.toml.")
+            if key in found:
+                raise KnowledgeError(f"{name}: the id {key!r} stands twice; ids are never reused.")
+            found[key] = entry
+        return found
+
+    def symptoms(self) -> tuple[dict[str, schema.Symptom], dict[str, schema.Part]]:
+        symptoms: dict[str, schema.Symptom] = {}
+        parts: dict[str, schema.Part] = {}
+        for name in [n for n in self._raw if n.startswith("symptoms/")]:
+            file = self.one(name, schema.SymptomFile)
+            for key, symptom in _by_id(name, file.symptoms).items():
+                if key in symptoms or not key.startswith(file.part + "."):
+                    raise KnowledgeError(f"{name}: the id {key!r} must be new and begin with '{file.part}.'.")
+                symptoms[key], parts[key] = symptom, file.part
+        return symptoms, parts
+
+    def controls(self) -> tuple[dict[str, schema.Control], dict[str, schema.ControlKind]]:
+        controls: dict[str, schema.Control] = {}
+        kinds: dict[str, schema.ControlKind] = {}
+        for name in [n for n in self._raw if n.startswith("controls/")]:
+            file = self.one(name, schema.ControlFile)
+            for key, control in _by_id(name, file.controls).items():
+                if key in controls:
+                    raise KnowledgeError(f"{name}: the id {key!r} stands twice; ids are never reused.")
+                controls[key], kinds[key] = control, file.kind
+        return controls, kinds
+
+    def refuse_strangers(self) -> None:
+        strangers = sorted(set(self._raw) - self._used)
+        if strangers:
+            raise KnowledgeError(f"{strangers[0]}: no part of the knowledge base reads this file; move or remove it.")
+
+
+def _sentence(name: str, text: str, error: ValidationError, root: tuple[str | int, ...]) -> str:
+    first = error.errors()[0]
+    loc = (*root, *first["loc"])
+    line = _line_of(text, loc)
+    place = f"{name}, line {line}" if line else name
+    key = ".".join(str(part) for part in loc) or "the file"
+    more = f" (and {error.error_count() - 1} more)" if error.error_count() > 1 else ""
+    return f"{place}: {key}: {first['msg']}{more}."
+
+
+def _line_of(text: str, loc: tuple[str | int, ...]) -> int | None:
+    """Return the 1-based line of the key that `loc` names: tables are found first, then the key inside."""
+    lines = text.splitlines()
+    start, found = 0, None
+    for position, part in enumerate(loc):
+        if isinstance(part, int):
+            continue
+        nth = loc[position + 1] if position + 1 < len(loc) and isinstance(loc[position + 1], int) else 0
+        pattern = re.compile(rf"\s*(\[+\s*([\w.]+\.)?{re.escape(part)}\s*\]+|{re.escape(part)}\s*=)")
+        hits = [n for n in range(start, len(lines)) if pattern.match(lines[n])]
+        if not hits:
+            continue
+        start = found = hits[min(int(nth), len(hits) - 1)]
+    return None if found is None else found + 1
