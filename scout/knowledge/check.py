@@ -1,7 +1,7 @@
 """Rules that span files, one function a rule; each yields sentences that name file, key and the mend."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Container, Iterator
 from datetime import date
 
 from scout.knowledge.base import Knowledge
@@ -65,8 +65,12 @@ def known_ids(k: Knowledge) -> Iterator[str]:
     yield from _named_elsewhere(k)
 
 
-def _named(k: Knowledge, cause: Cause) -> Iterator[tuple[str, str, object]]:
-    tables = {"symptom": k.symptoms, "circumstance": k.circumstances, "condition": k.conditions}
+def _named(k: Knowledge, cause: Cause) -> Iterator[tuple[str, str, Container[str]]]:
+    tables: dict[str, Container[str]] = {
+        "symptom": k.symptoms,
+        "circumstance": k.circumstances,
+        "condition": k.conditions,
+    }
     for clue in cause.clues:
         for what, table in tables.items():
             key = getattr(clue, what)
