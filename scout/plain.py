@@ -1,29 +1,47 @@
-"""Text from outside made safe to keep, show and print: NFC, no control, escape or direction characters."""
+"""Text from outside made safe to keep and show: composed, without anything that steers a terminal."""
 
 import re
 import unicodedata
 
-_ESCAPES = re.compile(r"\x1b(?:\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(?:\x07|\x1b\\)?|[@-_])")
-_UNSEEN = {"Cc", "Cf", "Cs", "Co", "Cn"}
-_JOINERS = {"\u200d", "\ufe0f"}
-_MAX_MARKS_RUN = 8
+_ESCAPES = re.compile(
+    r"""
+    (?:\x1b\[|\x9b) [0-?]* [ -/]* [@-~]?              # cursor and colour commands
+    | (?:\x1b[\]PX^_]|[\x90\x98\x9d\x9e\x9f]) [^\x07\x1b\x9c]* (?:\x07|\x1b\\|\x9c)?  # titles, links, images
+    | \x1b [ -/]* [0-~]?                              # all shorter ones
+    """,
+    re.VERBOSE,
+)
+_BREAKS = re.compile(r"\r\n|[\r\x0b\x0c\x85\u2028\u2029]")
+_JOINERS = "\u200c\u200d"  # needed inside words of some scripts and inside emoji
+_STACKED = re.compile(r"([\u0300-\u036f]{8})[\u0300-\u036f]+")  # accents piled up until they cover other lines
 
 
 def clean_text(text: str, *, keep_newlines: bool = False) -> str:
-    """Return `text` in NFC without terminal escapes, control or bidirectional characters.
+    """Return `text` in NFC without control characters, terminal escapes or bidi controls.
 
-    Line breaks become a space unless `keep_newlines`; emoji joiners stay, since they are part of what was typed.
+    Runs of white space become one space and the ends are trimmed; with `keep_newlines` this is done line
+    by line and line breaks stay as "\\n". Markup is data and stays as it is. Cleaning twice changes nothing.
     """
-    text = _ESCAPES.sub("", unicodedata.normalize("NFC", text)).replace("\r\n", "\n").replace("\r", "\n")
-    kept: list[str] = []
-    marks = 0
-    for char in text:
-        if char in "\n\t":
-            kept.append("\n" if char == "\n" and keep_newlines else " ")
-            continue
-        category = unicodedata.category(char)
-        marks = marks + 1 if category == "Mn" else 0
-        if (category in _UNSEEN and char not in _JOINERS) or marks > _MAX_MARKS_RUN:
-            continue
-        kept.append(char)
-    return "".join(kept).strip()
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())
+    broken = _BREAKS.sub("\n", _ESCAPES.sub("", text))
+    lines = [_line(line) for line in broken.split("\n")]
+    return "\n".join(lines).strip("\n") if keep_newlines else " ".join(line for line in lines if line)
+
+
+def _line(text: str) -> str:
+    kept = "".join(character for character in text if _is_shown(character))
+    return " ".join(_STACKED.sub(r"\1", unicodedata.normalize("NFC", kept)).split())
+
+
+def _is_shown(character: str) -> bool:
+    if character == "\t" or character in _JOINERS:
+        return True
+    # Cc control, Cf invisible formatting (bidi, zero width, tags), Cs lone surrogates, Co private use, Cn none
+    return unicodedata.category(character)[0] != "C"
+
+
+def shortened(text: str, length: int = 40) -> str:
+    """Return `text` cleaned and cut to `length` characters, for naming it inside a sentence."""
+    clean = clean_text(text)
+    return clean if len(clean) <= length else clean[: length - 1].rstrip() + "…"
