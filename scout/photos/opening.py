@@ -14,6 +14,7 @@ from pathlib import Path
 from PIL import Image, UnidentifiedImageError
 
 from scout.errors import PhotoError
+from scout.photos.heic import as_png, is_heic
 from scout.plain import shortened
 
 SUFFIXES = frozenset({".jpg", ".jpeg", ".png", ".webp", ".heic", ".heif"})
@@ -27,7 +28,6 @@ UNREADABLE = (
 )  # fmt: skip
 """What Pillow and its plug-ins raise on damaged bytes; they promise no common type."""
 
-_HEIF_BRANDS = frozenset({b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"})
 _one_at_a_time = threading.Lock()
 
 
@@ -67,12 +67,11 @@ def read_original(source: Path) -> Original:
 @contextmanager
 def opened(original: Original) -> Iterator[Image.Image]:
     """Give the picture, its header read and its pixels not; PhotoError for all that goes wrong inside."""
-    formats = ["JPEG", "PNG", "WEBP"]
-    if _is_heif(original.content):
-        _register_heif(original.name)
-        formats = ["HEIF"]
+    content = original.content
+    if is_heic(content):
+        content = as_png(content, original.name, MAX_PIXELS)
     try:
-        with _quietly(), Image.open(io.BytesIO(original.content), formats=formats) as image:
+        with _quietly(), Image.open(io.BytesIO(content), formats=["JPEG", "PNG", "WEBP"]) as image:
             _refuse_huge(image, original.name)
             yield image
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
@@ -102,17 +101,3 @@ def _refuse_huge(image: Image.Image, name: str) -> None:
 
 def _too_large(name: str) -> PhotoError:
     return PhotoError(f"{name!r} has more than {MAX_PIXELS // 1_000_000} million pixels; send a smaller copy.")
-
-
-def _is_heif(content: bytes) -> bool:
-    return content[4:8] == b"ftyp" and content[8:12] in _HEIF_BRANDS
-
-
-def _register_heif(name: str) -> None:
-    try:
-        import pi_heif
-    except ImportError:
-        raise PhotoError(
-            f"{name!r} is a HEIC picture: install its reader with `pip install pi-heif`, or let the phone save JPEG."
-        ) from None
-    pi_heif.register_heif_opener()

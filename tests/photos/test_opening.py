@@ -5,6 +5,7 @@ import sys
 import warnings
 import zlib
 from pathlib import Path
+from random import Random
 
 import pytest
 from hypothesis import given
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from PIL import Image, ImageFile
 
 from scout.errors import PhotoError
+from scout.photos import heic
 from scout.photos.taking import stripped_copy, take_in
 from tests.photos.drawn import encoded, look, quartered, saved
 
@@ -131,9 +133,34 @@ def test_a_copy_of_a_missing_picture_is_refused(tmp_path: Path) -> None:
         stripped_copy(tmp_path / "gone.jpg", tmp_path / "copy.jpg")
 
 
-_WHOLE = {kind: encoded(quartered(48, 32), kind) for kind in ("JPEG", "PNG", "WEBP")} | {
-    "HEIC": (HERE / "leaf.heic").read_bytes()
-}
+def test_a_heic_picture_that_crashes_its_reader_is_a_sentence(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    crash = tmp_path / "crash.py"
+    crash.write_text("import os, signal\nos.kill(os.getpid(), signal.SIGABRT)\n")
+    monkeypatch.setattr(heic, "_CHILD", crash)
+    assert "damaged" in _refused(HERE / "leaf.heic", tmp_path / "kept")
+
+
+def test_a_heic_picture_with_too_many_pixels_is_refused() -> None:
+    with pytest.raises(PhotoError, match="too many pixels"):
+        heic.as_png((HERE / "leaf.heic").read_bytes(), "leaf.heic", 64 * 48 - 1)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_damaged_heic_picture_is_kept_or_refused(tmp_path: Path, seed: int) -> None:
+    random = Random(seed)
+    content = bytearray((HERE / "leaf.heic").read_bytes())
+    for _ in range(5):
+        content[random.randrange(12, len(content))] = random.randrange(256)
+    (tmp_path / "a.heic").write_bytes(content)
+    try:
+        take_in(tmp_path / "a.heic", tmp_path, name="p1")
+    except PhotoError:
+        assert not (tmp_path / "p1.jpg").exists()
+    else:
+        assert (tmp_path / "p1.jpg").exists()
+
+
+_WHOLE = {kind: encoded(quartered(48, 32), kind) for kind in ("JPEG", "PNG", "WEBP")}
 
 
 @given(
