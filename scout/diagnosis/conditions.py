@@ -1,0 +1,95 @@
+"""What the weather did, condition by condition, as knowledge/conditions.toml declares it: true, false or unknown."""
+
+from collections.abc import Mapping, Sequence
+from datetime import date, timedelta
+
+from scout.diagnosis.evidence import Day
+from scout.knowledge.base import Knowledge
+from scout.knowledge.schema import Condition, Crop
+from scout.science import spells
+from scout.science.windows import Window, bud_window, filling_window, flowering_window, last_n_days
+
+_UNCOMPUTED = frozenset({"soil_water"})
+"""Features declared but not computed yet: their conditions are unknown, never false."""
+
+
+def conditions_on(knowledge: Knowledge, crop: str, on: date, days: Sequence[Day]) -> dict[str, bool | None]:
+    """Return every declared condition for the crop on that day; None where records are missing.
+
+    Forecast days and days after `on` are left out: a forecast never serves as a record.
+    """
+    records = {day.on: day for day in days if not day.forecast and day.on <= on}
+    plant = knowledge.crops[crop]
+    return {key: _holds(condition, plant, on, records) for key, condition in knowledge.conditions.items()}
+
+
+def window_of(condition: Condition, crop: Crop, on: date) -> Window | None:
+    """Return the days a condition looks at; None where the crop has no such window."""
+    if condition.window.startswith("last_"):
+        return last_n_days(on, int(condition.window.removeprefix("last_")))
+    if crop.flower_to_pick_d is None:
+        return None
+    flowering = flowering_window(on, crop.flower_to_pick_d)
+    if condition.window == "flowering":
+        return flowering
+    if condition.window == "filling":
+        return filling_window(on, crop.flower_to_pick_d)
+    return bud_window(flowering, crop.fruit_set.before_flower_d if crop.fruit_set else 10)
+
+
+def season_on(knowledge: Knowledge, on: date, last_frost: str | None, first_frost: str | None) -> str | None:
+    """Return the part of the season by the site's own frost dates ("MM-DD"); None when one is missing.
+
+    A first frost that comes before the last frost in the calendar is a southern garden's: years wrap.
+    """
+    early, late = knowledge.seasons.get("early"), knowledge.seasons.get("late")
+    if not (last_frost and first_frost and early and late):
+        return None
+    begins = _before(on, last_frost)
+    ends = _after(begins, first_frost)
+    if (on - begins).days <= (early.days_after_last_frost or 0):
+        return "early"
+    return "late" if (ends - on).days <= (late.days_before_first_frost or 0) else "high"
+
+
+def _before(on: date, month_day: str) -> date:
+    this_year = _dated(on.year, month_day)
+    return this_year if this_year <= on + timedelta(days=60) else _dated(on.year - 1, month_day)
+
+
+def _after(begins: date, month_day: str) -> date:
+    this_year = _dated(begins.year, month_day)
+    return this_year if this_year > begins else _dated(begins.year + 1, month_day)
+
+
+def _dated(year: int, month_day: str) -> date:
+    month, day = (int(part) for part in month_day.split("-"))
+    return date(year, month, min(day, 28) if month == 2 else day)
+
+
+def _holds(condition: Condition, crop: Crop, on: date, records: Mapping[date, Day]) -> bool | None:
+    window = window_of(condition, crop, on)
+    limit = condition.threshold if condition.crop_limit is None else _crop_limit(condition, crop)
+    if condition.feature in _UNCOMPUTED or window is None or limit is None:
+        return None
+    values = [_value(records.get(day), condition.feature) for day in window.days()]
+    if condition.test == "days_at_least":
+        return spells.days_at_least(values, limit, condition.min_days)
+    if condition.test == "days_at_most":
+        return spells.days_at_most(values, limit, condition.min_days)
+    if condition.test == "run_at_least":
+        return spells.run_at_least(values, limit, condition.min_days)
+    if condition.test == "sum_at_least":
+        return spells.sum_at_least(values, limit)
+    if condition.test == "sum_at_most":
+        return spells.sum_at_most(values, limit)
+    return spells.dry_then_wet(values, limit, condition.min_days) if condition.test == "dry_then_wet" else None
+
+
+def _crop_limit(condition: Condition, crop: Crop) -> float | None:
+    return getattr(crop.fruit_set, str(condition.crop_limit), None) if crop.fruit_set else None
+
+
+def _value(day: Day | None, feature: str) -> float | None:
+    value = getattr(day, feature, None) if day else None
+    return None if value is None else float(value)

@@ -1,0 +1,139 @@
+"""The seams: clock, ids, data folder and knowledge, opened once and handed to every service."""
+
+import os
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
+
+from scout import paths
+from scout.errors import StoreError
+from scout.knowledge.base import Knowledge
+from scout.settings import Settings, read_settings
+
+if TYPE_CHECKING:
+    from sqlalchemy import Engine
+    from sqlmodel import Session
+
+    from scout.store.history import Stamp, Transaction
+
+
+def system_now() -> datetime:
+    """Return the present instant; the only place where the clock is read."""
+    return datetime.now(UTC)
+
+
+@dataclass
+class Context:
+    """One opened garden: where its data lies, what time it is, what is known."""
+
+    root: Path
+    clock: Callable[[], datetime] = system_now
+    on: date | None = None
+    """The day to pretend, from --on; None: the clock's day in the garden's own zone."""
+    zone: ZoneInfo | None = None
+    """The garden's time zone once it is known; None: this machine's."""
+    garden_id: str | None = None
+    device_id: str = ""
+    _lock: threading.Lock = field(default_factory=threading.Lock, repr=False)
+    _last_id: str | None = field(default=None, repr=False)
+    _open_write: "Transaction | None" = field(default=None, repr=False)
+
+    @cached_property
+    def settings(self) -> Settings:
+        """Return the settings of this device."""
+        return read_settings(paths.settings_file(self.root))
+
+    @cached_property
+    def knowledge(self) -> Knowledge:
+        """Return the knowledge base, from its compiled copy where that fits."""
+        from scout.knowledge.load import load_knowledge
+
+        return load_knowledge(paths.knowledge_folder(), paths.cache())
+
+    @cached_property
+    def engine(self) -> "Engine":
+        """Return the open store, made or migrated first where needed."""
+        from scout.store.database import ensure_schema, open_engine
+
+        target = self.settings.database or paths.database(self.root)
+        if isinstance(target, Path):
+            try:
+                target.parent.mkdir(parents=True, exist_ok=True)
+            except OSError as error:
+                raise StoreError(f"{target.parent}: the folder cannot be made ({error.strerror}).") from None
+        ensure_schema(target)
+        return open_engine(target)
+
+    @property
+    def here_and_now(self) -> datetime:
+        """Return the local wall time with its offset; on a pretended day, the clock's time of that day."""
+        now = self.clock().astimezone(self.zone)
+        if self.on is None:
+            return now
+        return now.replace(year=self.on.year, month=self.on.month, day=self.on.day)
+
+    @property
+    def today(self) -> date:
+        """Return the garden's day."""
+        return self.here_and_now.date()
+
+    def moment(self) -> tuple[str, int]:
+        """Return the local wall time as text to the minute, and its offset from UTC in minutes."""
+        now = self.here_and_now
+        offset = now.utcoffset()
+        return now.strftime("%Y-%m-%dT%H:%M"), int(offset.total_seconds() // 60) if offset else 0
+
+    def new_id(self) -> str:
+        """Return a new id that sorts after every id made before it by this program."""
+        from scout.store.ids import id_after
+
+        with self._lock:
+            self._last_id = id_after(self._last_id, int(self.clock().timestamp() * 1000), os.urandom(10))
+            return self._last_id
+
+    @property
+    def stamp(self) -> "Stamp":
+        """Return who writes, on which device, when: what every stored row carries."""
+        from scout.store.history import Stamp
+
+        if self.garden_id is None:
+            raise StoreError("There is no garden yet; set one up first.")
+        return Stamp(
+            garden_id=self.garden_id,
+            device_id=self.device_id,
+            author=self.settings.author,
+            now_utc=self.clock().astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ"),
+            new_id=self.new_id,
+        )
+
+    @contextmanager
+    def write(self) -> "Iterator[Transaction]":
+        """Give the transaction of one act: all of it is kept or none; a write inside a write joins it."""
+        if self._open_write is not None:
+            yield self._open_write
+            return
+        from scout.store.history import transaction
+
+        with transaction(self.engine, self.stamp) as tx:
+            self._open_write = tx
+            try:
+                yield tx
+            finally:
+                self._open_write = None
+
+    @contextmanager
+    def read(self) -> "Iterator[Session]":
+        """Give a session for questions; inside a write it sees what was just written."""
+        if self._open_write is not None:
+            yield self._open_write.session
+            return
+        from scout.store.database import reading
+
+        with reading(self.engine) as session:
+            yield session

@@ -1,0 +1,54 @@
+"""Clues, chances and sources in a grower's words."""
+
+from scout.diagnosis.rank import Reason
+from scout.knowledge.base import Knowledge
+
+_STAGES = {
+    "seedling": "seedlings",
+    "leafy": "before flowering",
+    "flowering": "in flower",
+    "fruiting": "fruiting",
+    "finishing": "at the end of its life",
+}
+
+
+def reason_text(knowledge: Knowledge, reason: Reason) -> str:
+    """Return one clue as a short phrase: what was seen, not seen, answered or measured."""
+    if reason.kind in ("seen", "excludes"):
+        return knowledge.symptoms[reason.subject].name
+    if reason.kind == "not_seen":
+        return f"not seen: {lower_first(knowledge.symptoms[reason.subject].name)}"
+    if reason.kind == "stage":
+        return f"plants are {_STAGES[reason.subject]}"
+    if reason.kind == "season":
+        return knowledge.seasons[reason.subject].name
+    table = knowledge.circumstances if reason.kind == "circumstance" else knowledge.conditions
+    name = table[reason.subject].name
+    return name if reason.holds else f"not so: {lower_first(name)}"
+
+
+def lower_first(text: str) -> str:
+    """Return the text with a small first letter, unless it begins with an abbreviation."""
+    return text if len(text) > 1 and text[1].isupper() else text[:1].lower() + text[1:]
+
+
+def chance_word(probability: float) -> str:
+    """Return a chance in words. The bounds are our choice."""
+    for least, word in ((0.85, "very likely"), (0.6, "likely"), (0.3, "possible"), (0.1, "less likely")):
+        if probability >= least:
+            return word
+    return "unlikely"
+
+
+def source_text(knowledge: Knowledge, key: str) -> str:
+    """Return a source as a grower reads it, with a plain word where it rests on memory or practice."""
+    source = knowledge.sources[key]
+    year = f", {source.year}" if source.year else ""
+    note = {"looked_up": f" (read {source.checked_on})", "memory": " (from memory, not checked)", "practice": ""}
+    return f"{source.title}, {source.by}{year}{note[source.basis]}"
+
+
+def kind_text(kind: str) -> str:
+    """Return what sort of cause it is, in two words at most."""
+    words = {"oomycete": "water mould", "viral": "virus", "fungal": "fungus", "normal": "normal", "sun": "sun"}
+    return words.get(kind, kind)

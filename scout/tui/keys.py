@@ -1,0 +1,66 @@
+"""Every key once: the footer, the help page and the docs read it here."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Key:
+    """One key: what is pressed, the word in the footer, and what it does in a sentence."""
+
+    press: str
+    word: str
+    does: str
+
+
+KEYS: dict[str, Key] = {
+    # anywhere
+    "help": Key("?", "Keys", "Show what every key does here."),
+    "back": Key("escape", "Back", "Go back one screen; nothing given is lost."),
+    "undo": Key("u", "Undo", "Take back the last thing given, also after a restart."),
+    "quit": Key("q", "Quit", "Leave Bedwalk; the walk goes on where it stopped."),
+    "theme": Key("t", "Light/dark", "Change between the sun theme and the night theme."),
+    # today
+    "walk": Key("w", "Walk", "Start the walk, or go on with it."),
+    "jobs": Key("j", "Jobs", "Show the open jobs by due date."),
+    "weather": Key("e", "Weather", "Type today's weather or look at the last two weeks."),
+    "garden": Key("b", "Beds", "Show and change beds and plantings."),
+    # plan
+    "go": Key("enter", "Go", "Begin with the first stop."),
+    "minutes": Key("m", "Minutes", "Say how many minutes there are; the rest waits with a reason."),
+    "dry_from": Key("d", "Dry at", "Say when the leaves will be dry; spotted beds wait till then."),
+    # stop
+    "glance": Key(
+        "g", "Glance ok", "Glanced over the plants shown, nothing caught my eye. Says nothing of what is hidden."
+    ),
+    "all_looks": Key("a", "All clear", "Every planned look made on the plants shown, nothing seen."),
+    "bed_clear": Key("b", "Bed clear", "Every planned look made on every planting of this bed, nothing seen."),
+    "clear": Key("c", "Clear", "This look made, nothing seen."),
+    "seen": Key("s", "Seen", "Something seen at this look: choose what."),
+    "skip": Key("k", "Skip", "Not looked at; counts for nothing."),
+    "find": Key("f", "Finding", "Something else caught my eye: choose or type it."),
+    "words": Key("w", "Words", "Say it in your own words."),
+    "causes": Key("r", "Causes", "Rank the likely causes for this planting."),
+    "next_stop": Key("n", "Next bed", "Close this stop and go to the next."),
+    "later": Key("l", "Later", "Leave this stop for the evening, with a reason."),
+    "count_plants": Key("p", "Plants", "Change how many plants were looked at."),
+    "pick_sound": Key("+", "Sound", "One more sound piece picked."),
+    "pick_odd": Key("-", "Odd", "One more odd piece picked."),
+    "watering": Key("h", "Water", "Log watered, missed or timer failed."),
+    "enemies": Key("y", "Friends", "Log natural enemies seen."),
+    "photo": Key("o", "Photo", "Attach a picture by its path or from the inbox folder."),
+    "note": Key("i", "Note", "Write a line to read at the next visit."),
+    "which": Key("x", "Which", "Say which plants, such as 3rd and 5th from the path."),
+    "marked": Key("v", "Marked", "Measure the marked plants."),
+    "more": Key("m", "More", "Show the other things that can be done here."),
+    # causes
+    "yes": Key("y", "Yes", "The sign is there."),
+    "no": Key("n", "No", "Looked for and not there."),
+    "other_question": Key("o", "Other", "Ask something else instead."),
+    "why": Key("w", "Why", "Show the clues for and against."),
+    "done": Key("enter", "Done", "Back to the stop."),
+    # jobs
+    "job_done": Key("d", "Done", "The job is done."),
+    "job_skip": Key("k", "Skip", "The job will not be done; say why."),
+    # number pad and text
+    "ok": Key("enter", "OK", "Take this answer."),
+}

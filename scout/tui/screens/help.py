@@ -1,0 +1,37 @@
+"""The keys of the page below, to read or to choose from."""
+
+from scout.tui.keys import KEYS
+from scout.tui.page import Line, Page, View
+
+_ANYWHERE = ("help", "undo", "back", "quit")
+
+
+class HelpPage(Page[None]):
+    """What every key does on the page below."""
+
+    def __init__(self, actions: tuple[str, ...]) -> None:
+        super().__init__()
+        self._actions = actions
+
+    def view(self) -> View:
+        """List the keys with a sentence each."""
+        names = dict.fromkeys((*self._actions, *_ANYWHERE))
+        lines = [Line(f"{KEYS[name].press:>6}  {KEYS[name].does}") for name in names]
+        lines.append(Line("   1-9  Choose a row. Arrows and Enter, or a tap, do the same."))
+        return View("Keys", lines, actions=("back",))
+
+
+class MorePage(Page[str]):
+    """Every action of the page below, as a list."""
+
+    def __init__(self, actions: tuple[str, ...]) -> None:
+        super().__init__()
+        self._actions = tuple(dict.fromkeys((*actions, "undo", "help")))
+
+    def view(self) -> View:
+        """Offer the actions as rows."""
+        return View("What next?", picks=[f"{KEYS[n].word} ({KEYS[n].press})" for n in self._actions], actions=("back",))
+
+    def picked(self, index: int) -> None:
+        """Hand the chosen action to the page below."""
+        self.dismiss(self._actions[index])
