@@ -1,0 +1,148 @@
+"""Takes back the last group of writes of this device by writing its inverse."""
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Engine, Table, func, select
+from sqlalchemy.exc import IntegrityError
+from sqlmodel import Session
+
+from scout.errors import Refused
+from scout.store.database import reading, writing
+from scout.store.history import Stamp, Transaction, Values
+from scout.store.tables import table_of
+
+BULK_MARK = "import_id"
+"""The column of weather rows that names the import they came with: one change row stands for all of them."""
+
+
+@dataclass(frozen=True)
+class Undone:
+    """What was taken back."""
+
+    group_id: str
+    rows: tuple[tuple[str, str], ...]
+    """Table and row id, newest change first."""
+
+
+def undo_last(engine: Engine, stamp: Stamp) -> Undone:
+    """Take back this device's newest group that is not yet taken back, and return what it was.
+
+    The inverse is written as a group of its own, so history only grows. Raises Refused when there is nothing
+    to take back, or when a later change or another row rests on what would go.
+    """
+    with writing(engine) as session:
+        group_id = _newest(session, stamp)
+        if group_id is None:
+            raise Refused("There is nothing to undo.")
+        inverse = Transaction(session, stamp, undoes=group_id)
+        rows: list[tuple[str, str]] = []
+        for change in _changes(inverse, group_id):
+            _refuse_followed(inverse, change)
+            _invert(inverse, change)
+            rows.append((change.entity, change.row_id))
+        return Undone(group_id, tuple(rows))
+
+
+def can_undo(engine: Engine, stamp: Stamp) -> bool:
+    """Return whether this device has a group that is not yet taken back."""
+    with reading(engine) as session:
+        return _newest(session, stamp) is not None
+
+
+def _newest(session: Session, stamp: Stamp) -> str | None:
+    change = table_of("change")
+    query = (
+        select(change.c.group_id)
+        .where(change.c.device_id == stamp.device_id, change.c.garden_id == stamp.garden_id)
+        .where(change.c.undoes.is_(None), change.c.group_id.not_in(_taken_back(change)))
+        .where(change.c.before.is_not(None) | change.c.after.is_not(None))
+        .order_by(change.c.seq.desc())
+        .limit(1)
+    )
+    newest: str | None = session.connection().execute(query).scalar()
+    began = select(change.c.id).where(change.c.group_id == newest, change.c.entity == "garden")
+    began = began.where(change.c.before.is_(None))
+    if newest is not None and session.connection().execute(began).first():
+        return None  # the garden itself is not taken away by a key pressed once too often
+    return newest
+
+
+def _taken_back(change: Table) -> Any:
+    return select(change.c.undoes).where(change.c.undoes.is_not(None))
+
+
+def _changes(tx: Transaction, group_id: str) -> list[Any]:
+    change = table_of("change")
+    query = change.select().where(change.c.group_id == group_id).order_by(change.c.seq.desc())
+    return list(tx.session.connection().execute(query))
+
+
+def _refuse_followed(tx: Transaction, undone: Any) -> None:
+    change = table_of("change")
+    rows: Any = change.c.row_id == undone.row_id
+    if _is_bulk(undone):
+        table = table_of(undone.entity)
+        rows = change.c.row_id.in_(select(table.c.id).where(table.c[BULK_MARK] == undone.row_id))
+    query = (
+        select(func.count())
+        .select_from(change)
+        .where(change.c.entity == undone.entity, rows, change.c.seq > undone.seq)
+        .where(change.c.group_id != undone.group_id, change.c.undoes.is_(None))
+        .where(change.c.group_id.not_in(_taken_back(change)))
+    )
+    if tx.session.connection().execute(query).scalar():
+        _refuse_changed(undone)
+
+
+def _refuse_changed(undone: Any) -> None:
+    noun = undone.entity.replace("_", " ")
+    raise Refused(f"This cannot be undone: the {noun} was changed again later, by another step or device.")
+
+
+def _invert(tx: Transaction, undone: Any) -> None:
+    before, after = _read(undone.before), _read(undone.after)
+    if before is None and after is None:
+        return  # erased: nothing is left that could come back
+    if after is not None and _is_bulk(undone):
+        _take_out_import(tx, undone, after)
+        return
+    _refuse_different(tx, undone, after)
+    if before is None:
+        _take_out(tx, undone)
+    elif after is None:
+        tx.put(undone.entity, before)
+    else:
+        tx.change(undone.entity, undone.row_id, before)
+    tx.note(undone.entity, undone.row_id, after, before)
+
+
+def _refuse_different(tx: Transaction, undone: Any, after: Values | None) -> None:
+    stands = tx.row(undone.entity, undone.row_id)
+    if (stands is None) != (after is None):
+        _refuse_changed(undone)
+    if stands is not None and after is not None and any(stands[name] != after[name] for name in after):
+        _refuse_changed(undone)
+
+
+def _take_out(tx: Transaction, undone: Any) -> None:
+    try:
+        tx.remove(undone.entity, undone.row_id)
+    except IntegrityError:
+        noun = undone.entity.replace("_", " ")
+        raise Refused(f"This cannot be undone: something else already belongs to the {noun}.") from None
+
+
+def _take_out_import(tx: Transaction, undone: Any, after: Values) -> None:
+    table = table_of(undone.entity)
+    tx.session.connection().execute(table.delete().where(table.c[BULK_MARK] == undone.row_id))
+    tx.note(undone.entity, undone.row_id, after, None)
+
+
+def _is_bulk(change: Any) -> bool:
+    return bool(change.row_id == change.group_id)
+
+
+def _read(text: str | None) -> Values | None:
+    return None if text is None else dict(json.loads(text))
