@@ -7,7 +7,7 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from scout.errors import NotFound, Refused, StoreError
-from scout.store.database import refuse_newer, stored_version
+from scout.store.engines import refuse_newer, stored_version
 from scout.store.failures import spoken
 
 

@@ -11,7 +11,7 @@ from sqlalchemy import Connection, text
 from scout import paths
 from scout.errors import BedwalkError, StoreError
 from scout.store.backups import free_name, restore
-from scout.store.database import refuse_newer, server_engine, sqlite_engine, stored_version
+from scout.store.engines import refuse_newer, server_engine, sqlite_engine, stored_version
 from scout.store.failures import spoken
 from scout.store.version import SCHEMA_VERSION
 

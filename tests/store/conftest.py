@@ -11,10 +11,10 @@ from typing import Any
 import pytest
 from sqlalchemy import Engine, text
 
-from scout.store.database import open_engine, server_engine
+from scout.store.database import ensure_schema, open_engine
+from scout.store.engines import server_engine
 from scout.store.history import Stamp, Transaction, transaction
 from scout.store.ids import new_id
-from scout.store.schema import ensure_schema
 from scout.store.tables_garden import Bed, Device, Garden, Planting, PlantingBed
 from scout.store.tables_walk import Stop, Walk
 
