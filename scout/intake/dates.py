@@ -48,7 +48,8 @@ def find_order(texts: Sequence[str]) -> Order:
     Points mean day.month.year. With slashes or dashes a number over 12 settles it, or else days that follow
     one another in one order and not in the other.
     """
-    numbered = [parts for text in texts if (parts := _THREE.fullmatch(text.strip()))]
+    different = dict.fromkeys(texts)  # in the order of the file; an hourly file repeats each date
+    numbered = [parts for text in different if (parts := _THREE.fullmatch(text.strip()))]
     if not numbered:
         lettered = any(_with_letters(text.strip()) for text in texts[:50])
         return "words" if lettered else "ymd"
