@@ -28,7 +28,7 @@ SQLModel.metadata.naming_convention = NAMES
 class Plain(SQLModel):
     """The fields of one noun, checked; a table class shares them and does not check."""
 
-    model_config = {"extra": "forbid", "strict": True, "allow_inf_nan": False}
+    model_config = {"extra": "forbid", "strict": True, "allow_inf_nan": False, "defer_build": True}
     across: ClassVar[tuple[Across, ...]] = ()
     indexed: ClassVar[tuple[tuple[str, ...], ...]] = ()
 
@@ -55,7 +55,7 @@ class Stamped(Plain):
 
     @declared_attr.directive
     def __table_args__(cls) -> tuple[Any, ...]:
-        return (*rules(cls), *indexes(cls))
+        return tuple(indexes(cls))
 
 
 def entity_name(class_name: str) -> str:

@@ -7,7 +7,7 @@ from sqlalchemy.orm import declared_attr
 from sqlmodel import Field
 
 from scout.store.fields import Id, Instant, Line, Sorted
-from scout.store.rows import Plain, Stamped, indexes, rules
+from scout.store.rows import Plain, Stamped, indexes
 
 
 class ChangeRow(Plain, table=True):
@@ -35,7 +35,7 @@ class ChangeRow(Plain, table=True):
 
     @declared_attr.directive
     def __table_args__(cls) -> tuple[Any, ...]:
-        return (*rules(cls), *indexes(cls))
+        return tuple(indexes(cls))
 
 
 class Tombstone(Plain):

@@ -57,6 +57,8 @@ class Stop(Plain):
     deferred_why: Line | None = None
     asking: Line | None = None
     """The question on screen, so that a walk goes on where it stopped; None: at the looks."""
+    note: Note = ""
+    """A line to read at the next visit."""
     opened_at: Moment | None = Field(default=None, sa_type=Sorted)
     closed_at: Moment | None = Field(default=None, sa_type=Sorted)
     indexed = (("walk_id", "position"), ("planting_id",))

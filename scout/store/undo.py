@@ -17,6 +17,10 @@ BULK_MARK = "import_id"
 """The column of weather rows that names the import they came with: one change row stands for all of them."""
 
 
+UNWATCHED = {"stop": frozenset({"asking"})}
+"""A place on the screen, kept without history; that it moved is no reason to refuse."""
+
+
 @dataclass(frozen=True)
 class Undone:
     """What was taken back."""
@@ -122,7 +126,10 @@ def _refuse_different(tx: Transaction, undone: Any, after: Values | None) -> Non
     stands = tx.row(undone.entity, undone.row_id)
     if (stands is None) != (after is None):
         _refuse_changed(undone)
-    if stands is not None and after is not None and any(stands[name] != after[name] for name in after):
+    if stands is None or after is None:
+        return
+    watched = after.keys() - UNWATCHED.get(undone.entity, frozenset())
+    if any(stands[name] != after[name] for name in watched):
         _refuse_changed(undone)
 
 

@@ -42,6 +42,7 @@ def _stop() -> None:
         text("state"),
         text("deferred_why", null=True),
         text("asking", null=True),
+        text("note"),
         time("opened_at", null=True),
         time("closed_at", null=True),
         rules={
@@ -53,6 +54,7 @@ def _stop() -> None:
             "state": "state IN ('open', 'done', 'skipped', 'deferred')",
             "deferred_why": "length(deferred_why) >= 1 AND length(deferred_why) <= 200",
             "asking": "length(asking) >= 1 AND length(asking) <= 200",
+            "note": "length(note) >= 0 AND length(note) <= 10000",
             "opened_at": "length(opened_at) >= 10 AND length(opened_at) <= 16",
             "closed_at": "length(closed_at) >= 10 AND length(closed_at) <= 16",
         },
