@@ -36,9 +36,7 @@ def home() -> Path:
 def cache() -> Path:
     """Return the folder for things that can be made again."""
     chosen = os.environ.get("BEDWALK_HOME")
-    return (
-        Path(chosen).expanduser() / "cache" if chosen else Path(platformdirs.user_cache_dir("bedwalk", False))
-    )
+    return Path(chosen).expanduser() / "cache" if chosen else Path(platformdirs.user_cache_dir("bedwalk", False))
 
 
 def database(root: Path) -> Path:
@@ -64,3 +62,8 @@ def backups(root: Path) -> Path:
 def settings_file(root: Path) -> Path:
     """Return the settings file."""
     return root / "settings.toml"
+
+
+def device_file(root: Path) -> Path:
+    """Return the file with this device's id, so that two devices on one garden can be told apart."""
+    return root / "device_id"

@@ -1,6 +1,6 @@
 """What to do about a cause: cultural, physical, biological, and a labelled product only as the last resort."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from scout.knowledge.base import Knowledge
@@ -25,6 +25,9 @@ class Bedside:
     needs_pollinating: bool | None = None
     """False for kinds that set without pollination."""
     soil_dry: bool | None = None
+    proof_seen: bool | None = None
+    """A sign that proves the cause was seen; set for each cause from `signs_seen`."""
+    signs_seen: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -74,11 +77,19 @@ _GUARDS: dict[Guard, tuple[str, bool, str, str]] = {
         "this kind needs pollination",
     ),
     "soil_dry": ("soil_dry", True, "The soil is moist: do not water.", "the soil is dry at 5 cm"),
+    "proof_seen": (
+        "proof_seen",
+        True,
+        "Not proven yet: keep it apart, touch it last, and confirm within a day before pulling.",
+        "the signs that prove it are there",
+    ),
 }
 
 
 def advise(knowledge: Knowledge, cause: Cause, bedside: Bedside) -> tuple[Advice, ...]:
     """Return the cause's controls in the order of resort: by season, then cultural before labelled."""
+    proven = not cause.proof or bool(set(cause.proof) & bedside.signs_seen)
+    bedside = replace(bedside, proof_seen=proven)
     found = [_advice(knowledge, action.control, action.when, bedside) for action in cause.do]
     found.sort(key=lambda advice: (_WHEN.index(advice.when), _ORDER.index(advice.kind), advice.refused is not None))
     return tuple(found)

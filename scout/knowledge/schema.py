@@ -130,6 +130,8 @@ class Crop(Strict):
     days_to_maturity_d: Span
     flower_to_pick_d: Span | None = None
     """None: nothing is picked that grew from a flower."""
+    pick_every_d: int | None = Field(default=None, ge=1, le=30)
+    """Days between picks while it bears; None: harvested once or at leisure."""
     fruit_set: FruitSet | None = None
     stages: tuple[Stage, ...] = Field(min_length=2)
     looks: tuple[Look, ...] = Field(min_length=3)
@@ -337,6 +339,7 @@ Guard = Literal[
     "no_splash_disease",
     "hand_pollinated_kind",
     "soil_dry",
+    "proof_seen",
 ]
 
 

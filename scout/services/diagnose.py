@@ -1,6 +1,7 @@
 """One case in, one answer out: the contract of `bedwalk diagnose --case FILE --json`."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Literal
 
@@ -178,10 +179,11 @@ def answer_evidence(
     """Return the answer to evidence gathered anywhere: a case file or a stop of a walk."""
     ranking = rank(knowledge, evidence)
     looks = () if ranking.stop else next_looks(knowledge, evidence)
+    at_bed = replace(bedside or Bedside(), signs_seen=frozenset(evidence.seen))
     return Answer(
         crop=evidence.crop,
         knowledge=knowledge.hash,
-        causes=[_cause(knowledge, ranked, bedside or Bedside()) for ranked in ranking.causes],
+        causes=[_cause(knowledge, ranked, at_bed) for ranked in ranking.causes],
         ask_next=[
             AskOut(
                 id=look.symptom.id,

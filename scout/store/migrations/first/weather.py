@@ -9,6 +9,7 @@ from scout.store.migrations.first.columns import check, flag, index, long_text, 
 def create() -> None:
     """Make the tables."""
     _weather_day()
+    _weather_series()
     _weather_hour()
     _tombstone()
     _change()
@@ -28,7 +29,6 @@ def _weather_day() -> None:
         real("wet_h", null=True),
         flag("wet_morning", null=True),
         real("rh_mean_pct", null=True),
-        text("import_id", null=True),
         rules={
             "station": "length(station) >= 1 AND length(station) <= 200",
             "on": 'length("on") = 10',
@@ -40,50 +40,60 @@ def _weather_day() -> None:
             "rain_mm": "rain_mm >= 0 AND rain_mm <= 2000",
             "wet_h": "wet_h >= 0 AND wet_h <= 24",
             "rh_mean_pct": "rh_mean_pct >= 0 AND rh_mean_pct <= 100",
-            "import_id": "length(import_id) = 36",
             "tmin_c_to_tmax_c": "tmin_c <= tmax_c",
             "forecast_has_issue": "(kind = 'forecast') = (issued_at IS NOT NULL)",
         },
-        indexes=(
-            ("import_id",),
-            ("station", "on"),
-        ),
+        indexes=(("station", "on"),),
+    )
+
+
+def _weather_series() -> None:
+    table(
+        "weather_series",
+        text("station"),
+        text("kind"),
+        time("issued_at", null=True),
+        text("basis"),
+        rules={
+            "station": "length(station) >= 1 AND length(station) <= 200",
+            "kind": "kind IN ('observed', 'forecast')",
+            "issued_at": "length(issued_at) >= 10 AND length(issued_at) <= 16",
+            "basis": "basis IN ('measured', 'station', 'typed', 'estimated')",
+            "forecast_has_issue": "(kind = 'forecast') = (issued_at IS NOT NULL)",
+        },
+        indexes=(("station",),),
     )
 
 
 def _weather_hour() -> None:
-    table(
-        "weather_hour",
-        text("station"),
+    name = "weather_hour"
+    rules = {
+        "series_id": "length(series_id) = 36",
+        "at": "length(at) = 16",
+        "offset_min": "offset_min >= -840 AND offset_min <= 840",
+        "temp_c": "temp_c >= -60 AND temp_c <= 60",
+        "rh_pct": "rh_pct >= 0 AND rh_pct <= 100",
+        "rain_mm": "rain_mm >= 0 AND rain_mm <= 2000",
+        "wind_ms": "wind_ms >= 0 AND wind_ms <= 110",
+        "import_id": "length(import_id) = 36",
+    }
+    op.create_table(
+        name,
+        text("series_id"),
         time("at"),
         whole("offset_min"),
-        text("kind"),
-        time("issued_at", null=True),
-        text("basis"),
         real("temp_c", null=True),
         real("rh_pct", null=True),
         real("rain_mm", null=True),
         real("wind_ms", null=True),
         flag("wet", null=True),
-        text("import_id", null=True),
-        rules={
-            "station": "length(station) >= 1 AND length(station) <= 200",
-            "at": "length(at) = 16",
-            "offset_min": "offset_min >= -840 AND offset_min <= 840",
-            "kind": "kind IN ('observed', 'forecast')",
-            "issued_at": "length(issued_at) >= 10 AND length(issued_at) <= 16",
-            "basis": "basis IN ('measured', 'station', 'typed', 'estimated')",
-            "temp_c": "temp_c >= -60 AND temp_c <= 60",
-            "rh_pct": "rh_pct >= 0 AND rh_pct <= 100",
-            "rain_mm": "rain_mm >= 0 AND rain_mm <= 2000",
-            "wind_ms": "wind_ms >= 0 AND wind_ms <= 110",
-            "import_id": "length(import_id) = 36",
-            "forecast_has_issue": "(kind = 'forecast') = (issued_at IS NOT NULL)",
-        },
-        indexes=(
-            ("import_id",),
-            ("station", "at"),
+        text("import_id"),
+        sa.PrimaryKeyConstraint("series_id", "at", "offset_min", name=op.f("pk_weather_hour")),
+        sa.ForeignKeyConstraint(
+            ["series_id"], ["weather_series.id"], name=op.f("fk_weather_hour_series_id_weather_series")
         ),
+        *(check(name, rule, sql) for rule, sql in rules.items()),
+        sqlite_with_rowid=False,
     )
 
 

@@ -1,0 +1,164 @@
+"""The likely causes at a stop: ranked, kept as shown, answered in place, and turned into jobs."""
+
+import json
+
+from scout.diagnosis.evidence import Evidence
+from scout.services.context import Context
+from scout.services.diagnose import Answer, answer_evidence
+from scout.services.evidence import bedside_for, evidence_for
+from scout.services.garden import Planted, planted_as
+from scout.services.spoken import cannot_tell_lines, chance_text, headline
+from scout.services.views import CausePage, CauseRow, CausesView, ControlRow, QuestionView
+from scout.services.vocabulary import cause_lines
+from scout.services.wording import kind_text
+
+ROWS = 6
+_EFFORTS = {
+    "glance": "a look",
+    "turn_leaf": "turn a leaf",
+    "count": "count",
+    "lens": "with a lens",
+    "cut": "cut it open",
+    "wait": "at the next visit",
+    "dawn": "at dawn",
+    "dark": "after dark",
+}
+
+
+def causes_at(context: Context, stop_id: str) -> CausesView:
+    """Return the ranking of a stop's planting as it stands now, and keep it as shown."""
+    plant, evidence = _at(context, stop_id)
+    answer = answer_evidence(context.knowledge, evidence, bedside=bedside_for(context, plant, evidence))
+    _keep(context, plant, stop_id, evidence, answer)
+    return as_view(context, answer)
+
+
+def as_view(context: Context, answer: Answer) -> CausesView:
+    """Return an answer as a screen shows it."""
+    known = context.knowledge
+    rows = tuple(
+        CauseRow(
+            c.id,
+            c.name,
+            chance_text(c.probability),
+            tuple(clue.text for clue in c.because),
+            tuple(clue.text for clue in c.against),
+        )
+        for c in answer.causes[:ROWS]
+    )
+    return CausesView(
+        headline=headline(answer),
+        stop=(answer.stop.title, tuple(answer.stop.lines)) if answer.stop else None,
+        cannot_tell=tuple(cannot_tell_lines(answer)),
+        rule_out=tuple(f"{known.causes[r.id].name}. {r.fast_check or ''}" for r in answer.rule_out_first[:2]),
+        causes=rows,
+        together=tuple(
+            f"Both at once: {' and '.join(known.causes[c].name.lower() for c in pair.causes)}"
+            for pair in answer.also_together[:1]
+        ),
+        unexplained=tuple(f"Nothing known explains: {known.symptoms[s].name.lower()}" for s in answer.unexplained),
+        questions=tuple(
+            QuestionView(a.id, a.question, a.how, _EFFORTS[a.effort], tuple(known.causes[c].name for c in a.splits))
+            for a in answer.ask_next
+        ),
+    )
+
+
+def _at(context: Context, stop_id: str) -> tuple[Planted, Evidence]:
+    from scout.errors import NotFound
+    from scout.store import walks
+
+    with context.read() as session:
+        stop = walks.stop(session=session, stop_id=stop_id)
+    if stop is None:
+        raise NotFound("This stop does not exist any more.")
+    plant = planted_as(context, stop.planting_id)
+    return plant, evidence_for(context, plant)
+
+
+def _keep(context: Context, plant: Planted, stop_id: str, evidence: Evidence, answer: Answer) -> None:
+    """Keep the ranking as it was shown: knowledge, evidence, posteriors, question."""
+    from scout.store.tables_follow import Ranking
+
+    at, offset = context.moment()
+    shown = {c.id: round(c.probability, 6) for c in answer.causes[:20]}
+    clues = {
+        "seen": {s: [c.looked, c.affected] for s, c in evidence.seen.items()},
+        "not_seen": {s: [c.looked, c.affected] for s, c in evidence.not_seen.items()},
+        "circumstances": dict(evidence.circumstances),
+        "conditions": {k: v for k, v in evidence.conditions.items() if v is not None},
+        "stage": evidence.stage,
+        "season": evidence.season,
+    }
+    with context.write() as tx:
+        tx.add_silently(
+            Ranking,
+            planting_id=plant.planting_id,
+            stop_id=stop_id,
+            knowledge_hash=answer.knowledge,
+            evidence=json.dumps(clues),
+            answer=json.dumps(shown),
+            asked=answer.ask_next[0].id if answer.ask_next else None,
+            observed_at=at,
+            observed_offset_min=offset,
+        )
+
+
+def answer(context: Context, stop_id: str, symptom: str, there: bool) -> None:
+    """Keep the answer to the question on screen: seen, or looked for and not there."""
+    from scout.services.walk import add_finding
+
+    plant, _ = _at(context, stop_id)
+    state = "seen" if there else "not_seen"
+    add_finding(context, stop_id, symptom, "asked", state=state, looked_n=plant.plants_n)
+
+
+def cause_page(context: Context, stop_id: str, cause_id: str) -> CausePage:
+    """Return one cause as a page, with its controls as they stand at this bed now."""
+    from scout.diagnosis.advise import advise
+
+    plant, evidence = _at(context, stop_id)
+    cause = context.knowledge.causes[cause_id]
+    controls = tuple(
+        ControlRow(
+            a.control.id,
+            a.control.name,
+            a.kind,
+            a.when.replace("_", " "),
+            a.control.do,
+            a.refused,
+            a.only_if,
+            a.cautions,
+        )
+        for a in advise(context.knowledge, cause, bedside_for(context, plant, evidence))
+    )
+    lines = _proof_lines(context, evidence, cause_id) + cause_lines(context.knowledge, cause)[1:]
+    return CausePage(cause.id, cause.name, kind_text(cause.kind), tuple(lines), controls)
+
+
+def _proof_lines(context: Context, evidence: Evidence, cause_id: str) -> list[str]:
+    """Return whether the signs that prove the cause were seen: read before anything is pulled."""
+    cause = context.knowledge.causes[cause_id]
+    if not cause.proof:
+        return []
+    names = [context.knowledge.symptoms[s].name.lower() for s in cause.proof]
+    if set(cause.proof) & set(evidence.seen):
+        return ["Proof seen here."]
+    return [f"Not proven here. Proof is: {' or '.join(names)}. Until then keep it apart; do not pull."]
+
+
+def take(context: Context, stop_id: str, cause_id: str, control_id: str) -> str:
+    """Make a control a job with a day to look again; return what is due when."""
+    from scout.services.troubles import take_control
+    from scout.store import walks
+
+    with context.read() as session:
+        stop = walks.stop(session=session, stop_id=stop_id)
+    assert stop is not None
+    page = cause_page(context, stop_id, cause_id)
+    row = next(control for control in page.controls if control.id == control_id)
+    if row.refused is not None:
+        from scout.errors import Refused
+
+        raise Refused(row.refused)
+    return take_control(context, stop.planting_id, stop.bed_id, stop_id, cause_id, control_id, row.when)

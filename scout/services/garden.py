@@ -1,0 +1,360 @@
+"""Beds and tubs in walking order, what stands in them, and the site they lie on."""
+
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from scout import paths
+from scout.errors import BadInput, NotFound, StoreError
+from scout.knowledge.schema import Crop, StageId
+from scout.services.context import Context
+
+
+@dataclass(frozen=True)
+class Site:
+    """Where the garden lies and how it counts."""
+
+    name: str
+    zone: str
+    units: str
+    first_frost: str | None
+    last_frost: str | None
+
+
+@dataclass(frozen=True)
+class Planted:
+    """One planting in one bed, with what every screen wants to know of it."""
+
+    planting_id: str
+    bed_id: str
+    bed: str
+    bed_kind: str
+    position: int
+    water_zone: str | None
+    crop: Crop
+    variety: str | None
+    identity: str
+    origin: str
+    habit: str | None
+    sown_on: str | None
+    set_out_on: str | None
+    plants_n: int | None
+    stage: StageId | None
+
+    @property
+    def label(self) -> str:
+        """Return crop and variety as a grower says it."""
+        return f"{self.crop.name} {self.variety}" if self.variety else self.crop.name
+
+
+def open_garden(context: Context) -> Site | None:
+    """Return the site of this data folder's garden and make it the context's; None before one is set up.
+
+    A device that is new to the garden is given an id of its own, kept beside the data.
+    """
+    from scout.store import beds
+
+    with context.read() as session:
+        found = beds.gardens(session=session)
+        if not found:
+            return None
+        garden = found[0]
+        site = beds.site(session=session, garden_id=garden.id)
+        devices = beds.devices(session=session, garden_id=garden.id)
+    context.garden_id = garden.id
+    _know_device(context, {device.id for device in devices})
+    if site is None:
+        return Site(garden.name, "UTC", "metric", None, None)
+    context.zone = ZoneInfo(site.zone)
+    return Site(garden.name, site.zone, site.units, site.first_frost, site.last_frost)
+
+
+def _know_device(context: Context, known: set[str]) -> None:
+    """Give the context this device's id, kept beside the data; a device new to the garden is entered into it."""
+    from scout.store.tables_garden import Device
+
+    file = paths.device_file(context.root)
+    if file.is_file():
+        context.device_id = file.read_text(encoding="ascii", errors="replace").strip()
+    if context.device_id in known:
+        return
+    context.device_id = _kept_device(file, context.new_id())
+    with context.write() as tx:
+        tx.add(Device, row_id=context.device_id, name="this device")
+
+
+def _kept_device(file: Path, device_id: str) -> str:
+    try:
+        file.write_text(device_id, encoding="ascii")
+    except OSError as error:
+        raise StoreError(
+            f"{file}: cannot be written ({error.strerror}); free some room or change its rights."
+        ) from None
+    return device_id
+
+
+def site_of(context: Context) -> Site:
+    """Return the site of the open garden; StoreError says how to set one up when there is none."""
+    site = open_garden(context)
+    if site is None:
+        raise NotFound("There is no garden yet; set one up with 'bedwalk garden new', or open 'bedwalk demo'.")
+    return site
+
+
+def create_garden(
+    context: Context,
+    name: str,
+    *,
+    zone: str = "UTC",
+    units: str = "metric",
+    first_frost: str | None = None,
+    last_frost: str | None = None,
+    latitude: float | None = None,
+    longitude: float | None = None,
+) -> str:
+    """Make the garden, its site and this device in one act; return the garden's id. One garden a data folder."""
+    from scout.store.tables_garden import Device, Garden
+    from scout.store.tables_garden import Site as StoredSite
+
+    if open_garden(context) is not None:
+        raise BadInput("There is a garden here already; choose another data folder with BEDWALK_HOME.")
+    context.garden_id = context.new_id()
+    context.root.mkdir(parents=True, exist_ok=True)
+    context.device_id = _kept_device(paths.device_file(context.root), context.new_id())
+    try:
+        with context.write() as tx:
+            tx.add(Garden, row_id=context.garden_id, name=name)
+            tx.add(Device, row_id=context.device_id, name="this device")
+            tx.add(
+                StoredSite,
+                zone=zone,
+                units=units,
+                first_frost=first_frost,
+                last_frost=last_frost,
+                latitude=latitude,
+                longitude=longitude,
+            )
+    except BaseException:
+        context.garden_id = None
+        raise
+    context.zone = ZoneInfo(zone)
+    return context.garden_id
+
+
+def add_bed(context: Context, name: str, *, kind: str = "bed", water_zone: str | None = None, note: str = "") -> str:
+    """Add a bed or tub at the end of the walking order; return its id. A name in use is refused."""
+    from scout.store import beds
+    from scout.store.tables_garden import Bed
+
+    with context.write() as tx:
+        garden_id = str(context.garden_id)
+        if any(b.retired_on is None for b in beds.beds_named(session=tx.session, garden_id=garden_id, name=name)):
+            raise BadInput(f"There is a bed named {name!r} already; give this one another name.")
+        order = beds.beds_in_order(session=tx.session, garden_id=garden_id)
+        position = max((bed.position for bed in order), default=0) + 10
+        return tx.add(Bed, name=name, kind=kind, position=position, water_zone=water_zone, note=note)
+
+
+def bed_id(context: Context, name: str) -> str:
+    """Return the id of the bed in use with that name; NotFound lists the beds."""
+    from scout.store import beds
+
+    with context.read() as session:
+        garden_id = str(context.garden_id)
+        found = [b for b in beds.beds_named(session=session, garden_id=garden_id, name=name) if not b.retired_on]
+        if found:
+            return found[0].id
+        order = beds.beds_in_order(session=session, garden_id=garden_id, on=context.today.isoformat())
+    names = ", ".join(bed.name for bed in order) or "none yet"
+    raise NotFound(f"There is no bed {name!r}; there are: {names}.")
+
+
+def add_planting(
+    context: Context,
+    bed_ids: tuple[str, ...],
+    crop: str,
+    *,
+    plants_n: int | None = None,
+    variety: str | None = None,
+    identity: str = "unconfirmed",
+    origin: str = "unknown",
+    habit: str | None = None,
+    sown_on: str | None = None,
+    set_out_on: str | None = None,
+    sets_without_bees: bool | None = None,
+    note: str = "",
+) -> str:
+    """Add a planting to one or more beds; return its id. The crop may be named by an alias."""
+    from scout.store.tables_garden import PlantCount, Planting, PlantingBed
+
+    known = context.knowledge.crop(crop)
+    if not bed_ids:
+        raise BadInput("A planting stands in at least one bed; name it.")
+    today = context.today.isoformat()
+    begun = min((day for day in (sown_on, set_out_on) if day), default=today)
+    with context.write() as tx:
+        planting_id = tx.add(
+            Planting,
+            crop=known.id,
+            variety_label=variety,
+            identity=identity,
+            origin=origin,
+            habit=habit or (known.habit if known.habit != "not_counted" else None),
+            sown_on=sown_on,
+            set_out_on=set_out_on,
+            note=note,
+        )
+        for bed in bed_ids:
+            tx.add(PlantingBed, planting_id=planting_id, bed_id=bed, from_on=begun)
+        if plants_n is not None:
+            tx.add(PlantCount, planting_id=planting_id, counted_on=begun, plants_n=plants_n)
+        if sets_without_bees is not None:
+            set_circumstance(context, planting_id, "sets_without_bees", sets_without_bees)
+    return planting_id
+
+
+def set_circumstance(context: Context, planting_id: str, circumstance: str, value: bool) -> None:
+    """Note how a planting is grown; the newest answer holds."""
+    from scout.store.tables_garden import Circumstance
+
+    if circumstance not in context.knowledge.circumstances:
+        raise NotFound(f"There is no circumstance {circumstance!r}.")
+    at, offset = context.moment()
+    with context.write() as tx:
+        tx.add(
+            Circumstance,
+            planting_id=planting_id,
+            circumstance=circumstance,
+            value=value,
+            observed_at=at,
+            observed_offset_min=offset,
+        )
+
+
+def remove_planting(context: Context, planting_id: str, why: str, on: date | None = None) -> None:
+    """Note that a planting was pulled, and why; its records stay."""
+    from scout.store.tables_garden import Planting
+
+    with context.write() as tx:
+        tx.update(Planting, planting_id, removed_on=(on or context.today).isoformat(), removed_why=why)
+
+
+def set_stage(context: Context, planting_id: str, stage: str) -> None:
+    """Set a planting's stage by hand; it holds until it is set again."""
+    from scout.store.tables_garden import Planting
+
+    with context.write() as tx:
+        tx.update(Planting, planting_id, stage_override=stage)
+
+
+def planted(context: Context, on: date | None = None) -> tuple[Planted, ...]:
+    """Return every planting in every bed on a day, in walking order."""
+    from scout.store import beds, plantings
+
+    day = on or context.today
+    garden_id = str(context.garden_id)
+    with context.read() as session:
+        bed_of = {bed.id: bed for bed in beds.beds_in_order(session=session, garden_id=garden_id)}
+        planting_of = {p.id: p for p in plantings.plantings(session=session, garden_id=garden_id)}
+        counts = plantings.plant_counts(session=session, garden_id=garden_id, on=day.isoformat())
+        places = plantings.places(session=session, garden_id=garden_id, on=day.isoformat())
+    found = []
+    for place in places:
+        bed, planting = bed_of[place.bed_id], planting_of[place.planting_id]
+        crop = context.knowledge.crops.get(planting.crop)
+        if crop is None:
+            continue  # a crop of newer knowledge: kept in the file, not walked by this program
+        count = counts.get(planting.id)
+        found.append(
+            Planted(
+                planting_id=planting.id,
+                bed_id=bed.id,
+                bed=bed.name,
+                bed_kind=bed.kind,
+                position=bed.position,
+                water_zone=bed.water_zone,
+                crop=crop,
+                variety=planting.variety_found or planting.variety_label,
+                identity=planting.identity,
+                origin=planting.origin,
+                habit=planting.habit,
+                sown_on=planting.sown_on,
+                set_out_on=planting.set_out_on,
+                plants_n=count.plants_n if count else None,
+                stage=_stage(crop, day, planting.sown_on, planting.set_out_on, planting.stage_override),
+            )
+        )
+    return tuple(found)
+
+
+def planted_as(context: Context, planting_id: str) -> Planted:
+    """Return one planting where it stands now; NotFound when it stands nowhere."""
+    for one in planted(context):
+        if one.planting_id == planting_id:
+            return one
+    raise NotFound("This planting stands in no bed today.")
+
+
+def bed_names(context: Context) -> tuple[tuple[str, str, str], ...]:
+    """Return id, name and kind of the beds in use, in walking order."""
+    from scout.store import beds
+
+    with context.read() as session:
+        order = beds.beds_in_order(session=session, garden_id=str(context.garden_id), on=context.today.isoformat())
+    return tuple((bed.id, bed.name, bed.kind) for bed in order)
+
+
+def import_garden(context: Context, file: Path) -> tuple[int, int]:
+    """Read a garden file and make the garden, all of it or none; return how many beds and plantings it had."""
+    from scout.intake.garden_file import read_garden
+
+    read = read_garden(file)
+    for planting in read.plantings:
+        context.knowledge.crop(planting.crop)
+    if open_garden(context) is None:
+        create_garden(
+            context,
+            read.garden.name,
+            zone=read.garden.zone,
+            units=read.garden.units,
+            first_frost=read.garden.first_frost,
+            last_frost=read.garden.last_frost,
+            latitude=read.garden.latitude,
+            longitude=read.garden.longitude,
+        )
+    with context.write():
+        ids = {
+            bed.name: add_bed(context, bed.name, kind=bed.kind, water_zone=bed.water_zone, note=bed.note)
+            for bed in read.beds
+        }
+        for one in read.plantings:
+            add_planting(
+                context,
+                tuple(ids[name] for name in one.beds),
+                one.crop,
+                plants_n=one.plants,
+                variety=one.variety,
+                identity=one.identity,
+                origin=one.origin,
+                habit=one.habit,
+                sown_on=_iso(one.sown_on),
+                set_out_on=_iso(one.set_out_on),
+                sets_without_bees=one.sets_without_bees,
+                note=one.note,
+            )
+    return len(read.beds), len(read.plantings)
+
+
+def _iso(day: date | str | None) -> str | None:
+    return day.isoformat() if isinstance(day, date) else day
+
+
+def _stage(crop: Crop, on: date, sown: str | None, out: str | None, by_hand: str | None) -> StageId | None:
+    from scout.diagnosis.stages import stage_on
+
+    return stage_on(crop, on, _date(sown), _date(out), by_hand)
+
+
+def _date(text: str | None) -> date | None:
+    return date.fromisoformat(text) if text else None

@@ -1,0 +1,77 @@
+"""An answer in lines: what a tired person understands in five seconds first, then the rest."""
+
+from scout.services.diagnose import Answer, CauseOut
+from scout.services.wording import chance_word, lower_first
+
+SHOWN = 5
+
+
+def headline(answer: Answer) -> str:
+    """Return the answer in one sentence."""
+    if answer.stop is not None:
+        return answer.stop.title
+    if answer.cannot_tell is not None:
+        return f"Cannot tell yet. {answer.cannot_tell.say}"
+    if not answer.causes:
+        return "Nothing is known of this crop."
+    first = answer.causes[0]
+    sentence = f"{chance_word(first.probability).capitalize()}: {lower_first(first.name)}."
+    if answer.called_sick is not None and answer.called_sick < 0.2:
+        sentence += " Nothing living is needed to explain what was seen."
+    return sentence
+
+
+def cause_line(cause: CauseOut) -> str:
+    """Return one cause with its chance in words and per cent."""
+    return f"{cause.name} — {chance_text(cause.probability)}"
+
+
+def chance_text(probability: float) -> str:
+    """Return a chance in words and per cent, never 0 or 100."""
+    shown = min(99, max(1, round(probability * 100)))
+    sign = "<" if probability < 0.01 else ""
+    return f"{chance_word(probability)}, {sign}{shown} %"
+
+
+def answer_lines(answer: Answer) -> list[str]:
+    """Return the whole answer as lines for a plain terminal or a screen reader."""
+    lines = [headline(answer)]
+    if answer.stop is not None:
+        return lines + answer.stop.lines
+    if answer.cannot_tell is not None:
+        lines += cannot_tell_lines(answer)
+    lines += [f"Rule out first: {r.id.replace('_', ' ')}. {r.fast_check or ''}" for r in answer.rule_out_first]
+    lines += [f"Nothing known explains: {s}" for s in answer.unexplained]
+    lines.append("")
+    for cause in answer.causes[:SHOWN]:
+        lines += [cause_line(cause), *_reasons(cause)]
+    if answer.causes and answer.cannot_tell is None:
+        lines += ["", "What to do", *_acts(answer.causes[0])]
+    if answer.ask_next:
+        lines += ["", "What would tell most", *(f"  {ask.question} ({ask.effort})" for ask in answer.ask_next)]
+    return lines
+
+
+def cannot_tell_lines(answer: Answer) -> list[str]:
+    """Return what to do while nobody can tell."""
+    cannot = answer.cannot_tell
+    if cannot is None:
+        return []
+    lines = [cannot.holding]
+    if cannot.same_action:
+        lines.append("What to do now is the same either way.")
+    return lines
+
+
+def _reasons(cause: CauseOut) -> list[str]:
+    return [f"  for: {c.text}" for c in cause.because[:4]] + [f"  against: {c.text}" for c in cause.against[:3]]
+
+
+def _acts(cause: CauseOut) -> list[str]:
+    lines = []
+    for act in cause.act:
+        condition = f" Only if {' and '.join(act.only_if)}." if act.only_if else ""
+        lines.append(f"  {act.when.replace('_', ' ')}: {act.name}. {act.do}{condition}")
+        lines += [f"    ! {caution}" for caution in act.cautions]
+    lines += [f"  Do not: {text}" for text in cause.dont]
+    return [*lines, f"  Look again in {cause.look_again_d} days."]

@@ -1,0 +1,83 @@
+"""What one planting brings to its stop: last visit, open problems, holds, marked plants due, today's pick."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from scout.diagnosis.due import Pass, group_of
+from scout.services.context import Context
+from scout.services.garden import Planted
+from scout.services.troubles import open_causes
+
+MARKED_EVERY_D = 3
+"""Days after which a marked plant is measured again: the visits of a leaf-spot season lie 3-7 days apart."""
+
+
+@dataclass(frozen=True)
+class StopFacts:
+    """What is known before the first look."""
+
+    group: Pass
+    last_visit: tuple[str, ...]
+    holds: tuple[str, ...]
+    troubles: tuple[str, ...]
+    marked_due: int
+    picks: tuple[int, int]
+
+
+def facts_of(context: Context, plant: Planted) -> StopFacts:
+    """Return the facts of a planting today."""
+    from scout.services.walk import last_words
+
+    causes = open_causes(context, plant.planting_id)
+    return StopFacts(
+        group=group_of(plant.stage, causes),
+        last_visit=last_words(context, plant.planting_id),
+        holds=_holds(context, plant),
+        troubles=tuple(cause.name for cause in causes),
+        marked_due=_marked_due(context, plant.planting_id),
+        picks=_picks(context, plant.planting_id),
+    )
+
+
+def _holds(context: Context, plant: Planted) -> tuple[str, ...]:
+    from scout.store import jobs
+
+    at = context.moment()[0]
+    with context.read() as session:
+        found = jobs.holds(session=session, garden_id=str(context.garden_id), at=at)
+    lines = []
+    for hold in found:
+        if hold.planting_id != plant.planting_id:
+            continue
+        until = f"until {_moment_text(hold.until_at)}" if hold.until_at else "until you know what the label says"
+        lines.append(f"Do not eat {until}: {hold.reason}")
+    return tuple(lines)
+
+
+def _moment_text(moment: str) -> str:
+    day = date.fromisoformat(moment[:10])
+    clock = f" {moment[11:]}" if len(moment) > 10 else ""
+    return f"{day.day} {day:%B}{clock}"
+
+
+def _marked_due(context: Context, planting_id: str) -> int:
+    from scout.store import marked
+
+    with context.read() as session:
+        plants = marked.marked_plants(session=session, planting_id=planting_id)
+        if not plants:
+            return 0
+        measured = marked.measurements(session=session, planting_id=planting_id)
+    last = {one.marked_plant_id: one.observed_at[:10] for one in measured}
+    due = (context.today - timedelta(days=MARKED_EVERY_D)).isoformat()
+    return sum(last.get(plant.id, "") <= due for plant in plants)
+
+
+def _picks(context: Context, planting_id: str) -> tuple[int, int]:
+    from scout.store import records
+
+    day = context.today.isoformat()
+    with context.read() as session:
+        today = records.picks(session=session, garden_id=str(context.garden_id), since=day, until=day)
+    mine = [pick for pick in today if pick.planting_id == planting_id]
+    return sum(pick.sound_n for pick in mine), sum(pick.odd_n for pick in mine)

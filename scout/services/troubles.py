@@ -1,0 +1,140 @@
+"""Open problems and the jobs that follow from a control: due, done, look again."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from scout.errors import NotFound
+from scout.knowledge.schema import Cause
+from scout.services.context import Context
+from scout.services.garden import planted
+
+
+@dataclass(frozen=True)
+class JobLine:
+    """One job as a row."""
+
+    id: str
+    bed: str
+    title: str
+    due_on: str
+    overdue: bool
+    look_again: bool
+    """True: the job is done and its result is to be looked at."""
+
+
+def open_causes(context: Context, planting_id: str) -> tuple[Cause, ...]:
+    """Return the causes of a planting's open problems."""
+    from scout.store import jobs
+
+    with context.read() as session:
+        found = jobs.open_troubles(session=session, garden_id=str(context.garden_id), planting_id=planting_id)
+    causes = context.knowledge.causes
+    return tuple(causes[trouble.cause] for trouble in found if trouble.cause in causes)
+
+
+def open_causes_by_planting(context: Context) -> dict[str, tuple[Cause, ...]]:
+    """Return planting id → causes of its open problems, for the whole garden in one question."""
+    from scout.store import jobs
+
+    with context.read() as session:
+        found = jobs.open_troubles(session=session, garden_id=str(context.garden_id))
+    causes = context.knowledge.causes
+    grouped: dict[str, tuple[Cause, ...]] = {}
+    for trouble in found:
+        if trouble.cause in causes:
+            grouped[trouble.planting_id] = (*grouped.get(trouble.planting_id, ()), causes[trouble.cause])
+    return grouped
+
+
+def take_control(
+    context: Context, planting_id: str, bed_id: str, stop_id: str | None, cause_id: str, control_id: str, when: str
+) -> str:
+    """Open (or go on with) the problem, make the control a job, and return what is due when, as a sentence."""
+    from scout.store import jobs
+    from scout.store.tables_follow import Job, Trouble
+
+    cause, control = context.knowledge.causes[cause_id], context.knowledge.controls[control_id]
+    today = context.today
+    due = today if when == "today" else today + timedelta(days=7)
+    again = due + timedelta(days=max(1, round(min(control.look_again_d[0], cause.look_again_d))))
+    with context.write() as tx:
+        going = jobs.open_troubles(session=tx.session, garden_id=str(context.garden_id), planting_id=planting_id)
+        trouble_id = next((trouble.id for trouble in going if trouble.cause == cause_id), None)
+        if trouble_id is None:
+            trouble_id = tx.add(
+                Trouble, planting_id=planting_id, cause=cause_id, title=cause.name, opened_on=today.isoformat()
+            )
+        tx.add(
+            Job,
+            planting_id=planting_id,
+            bed_id=bed_id,
+            control=control_id,
+            cause=cause_id,
+            trouble_id=trouble_id,
+            title=control.name,
+            due_on=due.isoformat(),
+            look_again_on=again.isoformat(),
+            stop_id=stop_id,
+        )
+    return f"{control.name}: due {due.day} {due:%B}, look again {again.day} {again:%B}."
+
+
+def job_lines(context: Context, due_until: date | None = None) -> tuple[JobLine, ...]:
+    """Return open jobs and results to look at, the longest due first."""
+    from scout.store import jobs
+
+    until = (due_until or context.today + timedelta(days=365)).isoformat()
+    today = context.today.isoformat()
+    bed_of = {one.planting_id: one.bed for one in planted(context)}
+    with context.read() as session:
+        todo = jobs.open_jobs(session=session, garden_id=str(context.garden_id), due_until=until)
+        looks = jobs.looks_due(session=session, garden_id=str(context.garden_id), due_until=until)
+    lines = [
+        JobLine(j.id, bed_of.get(j.planting_id or "", "garden"), j.title, j.due_on, j.due_on < today, False)
+        for j in todo
+    ]
+    for job in looks:
+        due = job.look_again_on or today
+        lines.append(JobLine(job.id, bed_of.get(job.planting_id or "", "garden"), job.title, due, due < today, True))
+    return tuple(sorted(lines, key=lambda line: (line.due_on, line.bed)))
+
+
+def job_done(context: Context, job_id: str) -> None:
+    """Note that a job was done now."""
+    from scout.store.tables_follow import Job
+
+    with context.write() as tx:
+        tx.update(Job, job_id, state="done", done_at=context.moment()[0])
+
+
+def job_skipped(context: Context, job_id: str, why: str) -> None:
+    """Note that a job will not be done, and why."""
+    from scout.store.tables_follow import Job
+
+    with context.write() as tx:
+        tx.update(Job, job_id, state="skipped", skipped_why=why)
+
+
+def judged(context: Context, job_id: str, verdict: str, sign: str = "later_course") -> None:
+    """Note whether a done job worked: yes, no or cannot_tell. A yes closes its problem."""
+    from scout.store import jobs
+    from scout.store.tables_follow import Outcome, Trouble
+
+    at, offset = context.moment()
+    with context.write() as tx:
+        job = jobs.job(session=tx.session, job_id=job_id)
+        if job is None:
+            raise NotFound("This job was taken back.")
+        tx.add(Outcome, job_id=job_id, verdict=verdict, sign=sign, note="", observed_at=at, observed_offset_min=offset)
+        if verdict == "yes" and job.trouble_id is not None:
+            tx.update(Trouble, job.trouble_id, state="closed", closed_on=context.today.isoformat())
+
+
+def worked_when(context: Context, job_id: str) -> tuple[str, ...]:
+    """Return what to count and the tell-tale of a job's control."""
+    from scout.store import jobs
+
+    with context.read() as session:
+        job = jobs.job(session=session, job_id=job_id)
+    control = context.knowledge.controls.get(job.control or "") if job else None
+    return (f"Count: {control.count}", f"It worked when: {control.worked}") if control else ()

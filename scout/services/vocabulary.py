@@ -1,0 +1,115 @@
+"""The vocabulary for scripts, and one entry as a page to read."""
+
+from typing import Any
+
+from scout.errors import BadInput, NotFound
+from scout.knowledge.base import Knowledge
+from scout.knowledge.schema import Cause, Control, Crop, Symptom
+from scout.services.wording import kind_text, source_text
+
+KINDS = ("crops", "symptoms", "circumstances", "causes", "controls")
+
+
+def listed(knowledge: Knowledge, kind: str) -> list[dict[str, Any]]:
+    """Return the entries of one kind, as printed by `bedwalk knowledge list KIND --json`."""
+    if kind == "crops":
+        return [_crop(crop) for crop in knowledge.crops.values()]
+    if kind == "symptoms":
+        return [_symptom(knowledge, s) for s in knowledge.symptoms.values() if s.status != "retired"]
+    if kind == "circumstances":
+        return [
+            {"id": c.id, "name": c.name, "question": c.question, "kind": c.kind, "aliases": list(c.synonyms)}
+            for c in knowledge.circumstances.values()
+        ]
+    if kind == "causes":
+        return [_cause(cause) for cause in knowledge.causes.values() if cause.status != "retired"]
+    if kind == "controls":
+        return [
+            {"id": c.id, "name": c.name, "kind": knowledge.control_kind[c.id], "do": c.do}
+            for c in knowledge.controls.values()
+        ]
+    raise BadInput(f"There is no list of {kind!r}; there are {', '.join(KINDS)}.")
+
+
+def _crop(crop: Crop) -> dict[str, Any]:
+    stages = [{"id": stage.id, "name": stage.name, "from_day": stage.from_day} for stage in crop.stages]
+    return {"id": crop.id, "name": crop.name, "latin": crop.latin, "aliases": list(crop.aliases), "stages": stages}
+
+
+def _symptom(knowledge: Knowledge, symptom: Symptom) -> dict[str, Any]:
+    return {
+        "id": symptom.id,
+        "name": symptom.name,
+        "part": knowledge.part_of[symptom.id],
+        "kind": symptom.kind,
+        "question": symptom.question,
+        "effort": symptom.effort,
+        "crops": list(symptom.crops),
+        "aliases": list(symptom.synonyms),
+    }
+
+
+def _cause(cause: Cause) -> dict[str, Any]:
+    return {
+        "id": cause.id,
+        "name": cause.name,
+        "kind": cause.kind,
+        "agent": cause.agent,
+        "aliases": list(cause.aliases),
+        "crops": dict(cause.common),
+    }
+
+
+def shown(knowledge: Knowledge, entry: str) -> list[str]:
+    """Return one entry as lines of a page: a crop, symptom, cause or control, by id."""
+    if entry in knowledge.causes:
+        return cause_lines(knowledge, knowledge.causes[entry])
+    if entry in knowledge.crops:
+        return _crop_lines(knowledge, knowledge.crops[entry])
+    if entry in knowledge.controls:
+        return _control_lines(knowledge, knowledge.controls[entry])
+    if entry in knowledge.symptoms:
+        return _symptom_lines(knowledge, knowledge.symptoms[entry])
+    raise NotFound(f"There is no crop, symptom, cause or control {entry!r}; 'bedwalk knowledge list' prints the ids.")
+
+
+def cause_lines(knowledge: Knowledge, cause: Cause) -> list[str]:
+    """Return a cause as a field guide page."""
+    lines = [f"{cause.name} ({kind_text(cause.kind)})"]
+    lines += [cause.agent] if cause.agent else []
+    lines += ["", cause.summary, "", "Confirm"]
+    lines += [f"  {text}" for text in cause.confirm]
+    if cause.look_alikes:
+        lines.append("Easily confused with")
+        lines += [
+            f"  {knowledge.causes[o.cause].name}: {o.split}" for o in cause.look_alikes if o.cause in knowledge.causes
+        ]
+    for when, title in (("today", "Today"), ("season", "This season"), ("next_season", "Next season")):
+        steps = [knowledge.controls[a.control] for a in cause.do if a.when == when]
+        lines += [title, *(f"  {control.name}: {control.do}" for control in steps)] if steps else []
+    lines += ["Do not", *(f"  {text}" for text in cause.dont)] if cause.dont else []
+    lines += [f"Pull: {cause.pull_when}"] if cause.pull_when else []
+    lines += [f"Ask a plant clinic: {cause.clinic_when}"] if cause.clinic_when else []
+    lines += [f"Look again in {cause.look_again_d} days.", "", "Sources"]
+    return lines + [f"  {source_text(knowledge, key)}" for key in cause.sources]
+
+
+def _crop_lines(knowledge: Knowledge, crop: Crop) -> list[str]:
+    lines = [f"{crop.name} ({crop.latin})", "", f"Ready: {crop.ready}", f"Overmature: {crop.overmature}"]
+    lines += ["", "Normal, not a disease", *(f"  {text}" for text in crop.normal)] if crop.normal else []
+    lines += ["", "Looks", *(f"  {look.ask} ({look.why})" for look in crop.looks), "", "Sources"]
+    return lines + [f"  {source_text(knowledge, key)}" for key in crop.sources]
+
+
+def _control_lines(knowledge: Knowledge, control: Control) -> list[str]:
+    lines = [f"{control.name} ({knowledge.control_kind[control.id]})", "", control.do]
+    lines += [f"  {step}" for step in control.steps]
+    lines += [knowledge.cautions[key].text for key in control.cautions]
+    lines += [f"Count: {control.count}", f"It worked when: {control.worked}", "", "Sources"]
+    return lines + [f"  {source_text(knowledge, key)}" for key in control.sources]
+
+
+def _symptom_lines(knowledge: Knowledge, symptom: Symptom) -> list[str]:
+    lines = [symptom.name, "", symptom.question] + ([symptom.how] if symptom.how else [])
+    shows = [c for c in knowledge.causes.values() if any(clue.symptom == symptom.id for clue in c.clues)]
+    return [*lines, "", "Seen with", *(f"  {cause.name} ({', '.join(cause.common)})" for cause in shows)]

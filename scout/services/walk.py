@@ -1,0 +1,522 @@
+"""The walk: one stop after another, each answer kept when it is given, so that it resumes where it stopped."""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+from typing import Any
+
+from scout.errors import BadInput, NotFound, Refused
+from scout.knowledge.schema import Look
+from scout.services.context import Context
+from scout.services.evidence import day_text
+from scout.services.findings import as_view
+from scout.services.garden import Planted, planted, planted_as
+from scout.services.views import Asking, FindingView, LookView, PlannedStop, StopView
+
+MOST_LOOKS = 4
+"""Looks at one stop: a grower has seconds. Our choice."""
+WATERINGS = (
+    ("watered", "Watered as planned"),
+    ("missed", "Water was missed"),
+    ("timer_failed", "The timer failed"),
+)
+_ROOT_CROPS = frozenset({"beet"})
+
+
+def start(context: Context, stops: Sequence[PlannedStop], mode: str = "full") -> str:
+    """Begin a walk over these stops, or return the walk that is open already; return its id."""
+    from scout.store import walks
+    from scout.store.tables_walk import Stop, Walk
+
+    with context.write() as tx:
+        going = walks.open_walk(session=tx.session, garden_id=str(context.garden_id), device_id=context.device_id)
+        if going is not None:
+            return going.id
+        at, offset = context.moment()
+        walk_id = tx.add(Walk, started_at=at, started_offset_min=offset, mode=mode)
+        for position, stop in enumerate(stops):
+            tx.add(
+                Stop,
+                walk_id=walk_id,
+                planting_id=stop.planting_id,
+                bed_id=stop.bed_id,
+                position=position,
+                why=stop.why,
+                state="open" if stop.deferred_why is None else "deferred",
+                deferred_why=stop.deferred_why,
+            )
+        return walk_id
+
+
+def open_walk(context: Context) -> str | None:
+    """Return the id of this device's open walk, or None."""
+    from scout.store import walks
+
+    with context.read() as session:
+        going = walks.open_walk(session=session, garden_id=str(context.garden_id), device_id=context.device_id)
+    return going.id if going else None
+
+
+def progress(context: Context) -> tuple[int, int] | None:
+    """Return how many stops of the open walk are closed, and of how many; None without an open walk."""
+    from scout.store import walks
+
+    walk_id = open_walk(context)
+    if walk_id is None:
+        return None
+    with context.read() as session:
+        stops = walks.stops(session=session, walk_id=walk_id)
+    return sum(stop.state != "open" for stop in stops), len(stops)
+
+
+def current_stop(context: Context) -> StopView | None:
+    """Return the first open stop of the open walk, or None when the walk is through or there is none."""
+    from scout.store import walks
+
+    walk_id = open_walk(context)
+    if walk_id is None:
+        return None
+    with context.read() as session:
+        stops = walks.stops(session=session, walk_id=walk_id)
+    waiting = [stop for stop in stops if stop.state == "open"]
+    if not waiting:
+        return None
+    return _view(context, waiting[0], sum(stop.state != "open" for stop in stops), len(stops), waiting)
+
+
+def _view(context: Context, stop: Any, closed: int, total: int, waiting: list[Any]) -> StopView:
+    from scout.services.stop_facts import facts_of
+    from scout.store import walks
+
+    plant = _planted_at(context, stop)
+    facts = facts_of(context, plant)
+    with context.read() as session:
+        answers = walks.look_answers(session=session, stop_id=stop.id)
+    looks = tuple(_look(context, look, answers) for look in looks_for(plant))
+    here = [other for other in waiting if other.bed_id == stop.bed_id]
+    clear_all = not facts.troubles and not facts.marked_due
+    return StopView(
+        id=stop.id,
+        walk_id=stop.walk_id,
+        planting_id=stop.planting_id,
+        number=closed + 1,
+        total=total,
+        bed=plant.bed,
+        bed_kind=plant.bed_kind,
+        crop_id=plant.crop.id,
+        crop=plant.crop.name,
+        variety=plant.variety,
+        plants_n=plant.plants_n,
+        group=facts.group,
+        why=stop.why,
+        last_visit=facts.last_visit,
+        holds=facts.holds,
+        troubles=facts.troubles,
+        looks=looks,
+        findings=findings_of(context, stop.id),
+        picks=facts.picks,
+        may_clear_all=clear_all,
+        may_clear_bed=clear_all and len(here) > 1 and all(_clearable(context, other) for other in here[1:]),
+        marked_due=facts.marked_due,
+        asking=_asking(stop.asking),
+        state=stop.state,
+    )
+
+
+def _clearable(context: Context, stop: Any) -> bool:
+    from scout.services.stop_facts import facts_of
+
+    facts = facts_of(context, _planted_at(context, stop))
+    return not facts.troubles and not facts.marked_due
+
+
+def _planted_at(context: Context, stop: Any) -> Planted:
+    """Return the planting as it stands in the stop's bed; one pulled since is shown as it stood."""
+    for one in planted(context):
+        if one.planting_id == stop.planting_id and one.bed_id == stop.bed_id:
+            return one
+    return planted_as(context, stop.planting_id)
+
+
+def looks_for(plant: Planted) -> tuple[Look, ...]:
+    """Return the few looks of a stop: those of the crop's stage, in the crop file's order."""
+    stage = plant.stage or "leafy"
+    return tuple(look for look in plant.crop.looks if stage in look.stages)[:MOST_LOOKS]
+
+
+def _look(context: Context, look: Look, answers: dict[str, Any]) -> LookView:
+    given = answers.get(look.id)
+    symptoms = tuple(as_view(context.knowledge.symptoms[s]) for s in look.symptoms)
+    return LookView(look.id, look.ask, look.why, given.answer if given else "open", symptoms)
+
+
+def _asking(text: str | None) -> Asking | None:
+    if not text:
+        return None
+    what, _, subject = text.partition(":")
+    return Asking(what, subject)  # type: ignore[arg-type]
+
+
+# answers, each kept at once
+
+
+def answer_look(context: Context, stop_id: str, look_id: str, answer: str, looked_n: int | None) -> None:
+    """Keep what one look gave: clear, seen or skip."""
+    from scout.store.tables_walk import LookAnswer
+
+    with context.write() as tx:
+        _open(context, tx, stop_id)
+        tx.add(LookAnswer, stop_id=stop_id, look_id=look_id, answer=answer, looked_n=looked_n)
+
+
+def ask(context: Context, stop_id: str, asking: Asking | None) -> None:
+    """Keep which question is on screen: a place in the walk, not a record, so it has no history."""
+    with context.write() as tx:
+        tx.change("stop", stop_id, {"asking": asking.text if asking else None})
+
+
+def add_finding(
+    context: Context, stop_id: str, symptom: str, manner: str, *, state: str = "seen", looked_n: int | None = None
+) -> str:
+    """Keep that a symptom was seen (or looked for and not seen) at a stop; return the finding's id."""
+    from scout.store import walks
+    from scout.store.tables_walk import Finding
+
+    known = context.knowledge.symptom(symptom)
+    at, offset = context.moment()
+    with context.write() as tx:
+        _open(context, tx, stop_id)
+        stop = walks.stop(session=tx.session, stop_id=stop_id)
+        if stop is None:
+            raise NotFound("This stop does not exist any more.")
+        return tx.add(
+            Finding,
+            stop_id=stop_id,
+            planting_id=stop.planting_id,
+            bed_id=stop.bed_id,
+            symptom=known.id,
+            state=state,
+            looked_n=looked_n,
+            manner=manner,
+            observed_at=at,
+            observed_offset_min=offset,
+        )
+
+
+def set_counts(context: Context, finding_id: str, looked_n: int | None, affected_n: int | None) -> None:
+    """Keep on how many of how many plants it was."""
+    if looked_n is not None and affected_n is not None and affected_n > looked_n:
+        raise BadInput(f"{affected_n} affected of {looked_n} looked at cannot be; say how many were looked at.")
+    _set(context, finding_id, looked_n=looked_n, affected_n=affected_n)
+
+
+def set_severity(
+    context: Context, finding_id: str, outer_pct: float | None, middle_pct: float | None, inner_pct: float | None
+) -> None:
+    """Keep the share of leaf area with symptoms by canopy third, 0-100 %."""
+    _set(
+        context,
+        finding_id,
+        severity_outer_pct=outer_pct,
+        severity_middle_pct=middle_pct,
+        severity_inner_pct=inner_pct,
+    )
+
+
+def set_which(context: Context, finding_id: str, which: str) -> None:
+    """Keep which plants it was on, in the grower's words."""
+    _set(context, finding_id, which_plants=which)
+
+
+def _set(context: Context, finding_id: str, **values: Any) -> None:
+    from scout.store.tables_walk import Finding
+
+    with context.write() as tx:
+        tx.update(Finding, finding_id, **values)
+
+
+def note(context: Context, stop_id: str, text: str) -> None:
+    """Keep a line to read at the next visit."""
+    from scout.store.tables_walk import Stop
+
+    with context.write() as tx:
+        tx.update(Stop, stop_id, note=text)
+
+
+def tally(context: Context, stop_id: str, *, sound: int = 0, odd: int = 0) -> None:
+    """Add pieces to today's pick of the stop's planting."""
+    from scout.store import records, walks
+    from scout.store.tables_log import Pick
+
+    at, offset = context.moment()
+    day = context.today.isoformat()
+    with context.write() as tx:
+        stop = walks.stop(session=tx.session, stop_id=stop_id)
+        if stop is None:
+            raise NotFound("This stop does not exist any more.")
+        today = records.picks(session=tx.session, garden_id=str(context.garden_id), since=day, until=day)
+        mine = next((pick for pick in today if pick.planting_id == stop.planting_id), None)
+        if mine is not None:
+            tx.update(Pick, mine.id, sound_n=mine.sound_n + sound, odd_n=mine.odd_n + odd)
+        else:
+            tx.add(
+                Pick,
+                planting_id=stop.planting_id,
+                sound_n=sound,
+                odd_n=odd,
+                observed_at=at,
+                observed_offset_min=offset,
+            )
+
+
+def log_watering(context: Context, stop_id: str, outcome: str) -> None:
+    """Keep what happened to the water of the stop's zone, or of its bed where it has no zone."""
+    from scout.store import beds, walks
+    from scout.store.tables_log import Watering
+
+    at, offset = context.moment()
+    with context.write() as tx:
+        stop = walks.stop(session=tx.session, stop_id=stop_id)
+        bed = beds.bed(session=tx.session, bed_id=stop.bed_id) if stop else None
+        if bed is None:
+            raise NotFound("This stop does not exist any more.")
+        zone = bed.water_zone
+        tx.add(
+            Watering,
+            water_zone=zone,
+            bed_id=None if zone else bed.id,
+            outcome=outcome,
+            observed_at=at,
+            observed_offset_min=offset,
+        )
+
+
+def enemies(context: Context) -> tuple[tuple[str, str], ...]:
+    """Return the natural enemies that can be logged: id and name."""
+    return tuple((enemy.id, enemy.name) for enemy in context.knowledge.enemies.values())
+
+
+def log_enemy(context: Context, stop_id: str, enemy: str) -> None:
+    """Keep that a natural enemy was seen at a stop."""
+    from scout.store import walks
+    from scout.store.tables_log import EnemySeen
+
+    at, offset = context.moment()
+    with context.write() as tx:
+        stop = walks.stop(session=tx.session, stop_id=stop_id)
+        if stop is None:
+            raise NotFound("This stop does not exist any more.")
+        tx.add(EnemySeen, planting_id=stop.planting_id, enemy=enemy, observed_at=at, observed_offset_min=offset)
+
+
+# closing a stop
+
+
+def clear(context: Context, stop_id: str, kind: str, looked_n: int) -> None:
+    """Close a stop as clear: at a glance, or with every planned look made, on `looked_n` plants.
+
+    "Every look" is refused where a problem is open or a marked plant is due: those are looked at one by one.
+    """
+    from scout.store import walks
+    from scout.store.tables_walk import Clearance, LookAnswer, Stop
+
+    with context.write() as tx:
+        _open(context, tx, stop_id)
+        stop = walks.stop(session=tx.session, stop_id=stop_id)
+        plant = _planted_at(context, stop)
+        if kind != "glance":
+            if not _clearable(context, stop):
+                raise Refused("A problem is open here or a marked plant is due: answer the looks one by one.")
+            for look in looks_for(plant):
+                tx.add(LookAnswer, stop_id=stop_id, look_id=look.id, answer="clear", looked_n=looked_n)
+        tx.add(Clearance, stop_id=stop_id, kind=kind, looked_n=looked_n)
+        ask(context, stop_id, None)
+        tx.update(Stop, stop_id, state="done", closed_at=context.moment()[0])
+        _end_if_through(context)
+
+
+def clear_bed(context: Context, stop_id: str) -> None:
+    """Close every open stop of this bed in this walk as looked over and clear."""
+    from scout.store import walks
+
+    with context.write() as tx:
+        stop = walks.stop(session=tx.session, stop_id=stop_id)
+        if stop is None:
+            raise NotFound("This stop does not exist any more.")
+        waiting = walks.stops(session=tx.session, walk_id=stop.walk_id)
+        for other in waiting:
+            if other.bed_id == stop.bed_id and other.state == "open":
+                clear(context, other.id, "whole_bed", _planted_at(context, other).plants_n or 1)
+
+
+def close_stop(context: Context, stop_id: str) -> None:
+    """Close a stop with what it gave; looks not answered count for nothing."""
+    _close(context, stop_id, state="done")
+
+
+def skip_stop(context: Context, stop_id: str) -> None:
+    """Pass a stop by; it counts as not looked at."""
+    _close(context, stop_id, state="skipped")
+
+
+def defer(context: Context, stop_id: str, why: str) -> None:
+    """Leave a stop for later, with the reason."""
+    _close(context, stop_id, state="deferred", deferred_why=why)
+
+
+def _close(context: Context, stop_id: str, **values: Any) -> None:
+    from scout.store.tables_walk import Stop
+
+    with context.write() as tx:
+        _open(context, tx, stop_id)
+        ask(context, stop_id, None)
+        tx.update(Stop, stop_id, closed_at=context.moment()[0], **values)
+        _end_if_through(context)
+
+
+def _end_if_through(context: Context) -> None:
+    """End the walk once its last stop is closed."""
+    if current_stop_id(context) is None:
+        finish(context)
+
+
+def current_stop_id(context: Context) -> str | None:
+    """Return the id of the first open stop, or None."""
+    from scout.store import walks
+
+    walk_id = open_walk(context)
+    if walk_id is None:
+        return None
+    with context.read() as session:
+        return next((stop.id for stop in walks.stops(session=session, walk_id=walk_id) if stop.state == "open"), None)
+
+
+def finish(context: Context) -> None:
+    """End the open walk; stops still open count as skipped."""
+    from scout.store import walks
+    from scout.store.tables_walk import Stop, Walk
+
+    walk_id = open_walk(context)
+    if walk_id is None:
+        return
+    at, offset = context.moment()
+    with context.write() as tx:
+        for stop in walks.stops(session=tx.session, walk_id=walk_id):
+            if stop.state == "open":
+                tx.update(Stop, stop.id, state="skipped", closed_at=at)
+        tx.update(Walk, walk_id, ended_at=at, ended_offset_min=offset)
+
+
+def _open(context: Context, tx: Any, stop_id: str) -> None:
+    """Note when a stop was first answered."""
+    from scout.store import walks
+    from scout.store.tables_walk import Stop
+
+    stop = walks.stop(session=tx.session, stop_id=stop_id)
+    if stop is None:
+        raise NotFound("This stop does not exist any more.")
+    if stop.opened_at is None:
+        tx.update(Stop, stop_id, opened_at=context.moment()[0])
+
+
+# what was given
+
+
+def findings_of(context: Context, stop_id: str) -> tuple[FindingView, ...]:
+    """Return the findings of a stop, oldest first."""
+    from scout.store import findings
+
+    with context.read() as session:
+        return tuple(_finding(context, f) for f in findings.findings_of_stop(session=session, stop_id=stop_id))
+
+
+def finding(context: Context, finding_id: str) -> FindingView:
+    """Return one finding; NotFound when it was taken back."""
+    from scout.store import findings
+
+    with context.read() as session:
+        found = findings.finding(session=session, finding_id=finding_id)
+    if found is None:
+        raise NotFound("This finding was taken back.")
+    return _finding(context, found)
+
+
+def _finding(context: Context, found: Any) -> FindingView:
+    symptom = context.knowledge.symptoms.get(found.symptom)
+    return FindingView(
+        id=found.id,
+        symptom=found.symptom,
+        name=symptom.name if symptom else found.symptom,
+        seen=found.state == "seen",
+        looked_n=found.looked_n,
+        affected_n=found.affected_n,
+        severity_pct=(found.severity_outer_pct, found.severity_middle_pct, found.severity_inner_pct),
+        which_plants=found.which_plants,
+        note=found.note,
+    )
+
+
+def wants_severity(context: Context, finding_id: str) -> bool:
+    """Return True for marks on leaves, whose share of the leaf area is worth judging."""
+    symptom = finding(context, finding_id).symptom
+    words = ("spot", "specks", "patch", "powder", "blotch", "halo", "rust", "rings", "fuzz", "stipple", "mines")
+    return symptom.startswith("leaf.") and any(word in symptom for word in words)
+
+
+def thirds_of(context: Context, finding_id: str) -> tuple[str, str, str]:
+    """Return how the canopy is cut for judging: leaf and root crops from outside in, others from below."""
+    from scout.store import findings
+
+    with context.read() as session:
+        found = findings.finding(session=session, finding_id=finding_id)
+    plant = planted_as(context, found.planting_id) if found else None
+    if plant is not None and plant.crop.id in _ROOT_CROPS:
+        return ("Outer", "Middle", "Heart")
+    return ("Lowest", "Middle", "Top")
+
+
+def undo(context: Context) -> str:
+    """Take back the last thing given on this device and say what it was."""
+    from scout.store.undo import undo_last
+
+    undone = undo_last(context.engine, context.stamp)
+    nouns = list(dict.fromkeys(entity.replace("_", " ") for entity, _ in undone.rows))
+    walk_row = next((row_id for entity, row_id in undone.rows if entity == "walk"), None)
+    return f"Taken back: {', '.join(nouns[:3])}." if walk_row is None else "Taken back; the walk goes on."
+
+
+def last_words(context: Context, planting_id: str, back_d: int = 60) -> tuple[str, ...]:
+    """Return the last visit of a planting as lines: the day, the note, then what was seen."""
+    from scout.store import findings, walks
+
+    with context.read() as session:
+        stop = walks.last_visits(session=session, garden_id=str(context.garden_id)).get(planting_id)
+        if stop is None or stop.closed_at is None:
+            return ()
+        found = findings.findings_of_stop(session=session, stop_id=stop.id)
+        cleared = walks.clearances(session=session, stop_id=stop.id)
+    if stop.closed_at < (context.today - timedelta(days=back_d)).isoformat():
+        return ()
+    day = day_text(date.fromisoformat(stop.closed_at[:10]))
+    first = f"{day}: {stop.note}" if stop.note else day
+    seen = [_said(_finding(context, f)) for f in found if f.state == "seen"]
+    if seen:
+        return (first, *seen[:3])
+    return (f"{first} · {_clear_words(cleared)}",)
+
+
+def _said(found: FindingView) -> str:
+    count = f", {found.affected_n} of {found.looked_n}" if found.affected_n is not None else ""
+    return f"{found.name}{count}"
+
+
+def _clear_words(cleared: Sequence[Any]) -> str:
+    """Return what a clear stop says, with the upper limit that "0 of n" leaves open."""
+    from scout.science.sampling import upper_limit_none_found
+
+    if not cleared:
+        return "nothing noted"
+    one = cleared[-1]
+    if one.kind == "glance":
+        return f"glanced over {one.looked_n}, nothing caught the eye"
+    limit = round(100 * upper_limit_none_found(one.looked_n))
+    return f"0 of {one.looked_n} (could still be up to {limit} %)"

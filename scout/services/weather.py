@@ -1,0 +1,271 @@
+"""Daily weather: typed, imported, read back; what it means for the person; what it means for the leaves."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from pathlib import Path
+
+from scout.diagnosis.evidence import Day
+from scout.services.context import Context
+from scout.services.garden import Planted, site_of
+
+HERE = "here"
+"""The station of values measured or typed in the garden itself."""
+HEAT_AHEAD_C = 35.0
+"""A forecast day at or above this is heat ahead: no leaf that shades green fruit comes off."""
+_FIELDS = ("tmax_c", "tmin_c", "rain_mm", "wet_h", "wet_morning", "rh_mean_pct")
+
+
+@dataclass(frozen=True)
+class DayLineView:
+    """One day as a row; None where nothing was recorded."""
+
+    on: date
+    tmax_c: float | None
+    tmin_c: float | None
+    rain_mm: float | None
+    wet_h: float | None
+    wet_morning: bool | None
+    basis: str | None
+
+
+def days_between(context: Context, first: date, last: date, kind: str = "observed") -> tuple[Day, ...]:
+    """Return the recorded days from `first` to `last`; where several records tell of a day, the best basis holds.
+
+    A figure the best record lacks is filled from the next best. Days without any record are left out.
+    """
+    from scout.store import weather
+
+    with context.read() as session:
+        rows = weather.days(
+            session=session,
+            garden_id=str(context.garden_id),
+            since=first.isoformat(),
+            until=last.isoformat(),
+            kind=kind,
+        )
+    merged: dict[str, dict[str, float | bool | None]] = {}
+    for row in rows:
+        day = merged.setdefault(row.on, dict.fromkeys(_FIELDS))
+        for name in _FIELDS:
+            day[name] = day[name] if day[name] is not None else getattr(row, name)
+    return tuple(
+        Day(on=date.fromisoformat(on), forecast=kind == "forecast", **values)  # type: ignore[arg-type]
+        for on, values in merged.items()
+    )
+
+
+def last_days(context: Context, days_n: int = 14) -> tuple[DayLineView, ...]:
+    """Return the last days including today, newest first; a day without a record is a row of None."""
+    from scout.store import weather
+
+    today = context.today
+    first = today - timedelta(days=days_n - 1)
+    known = {day.on: day for day in days_between(context, first, today)}
+    with context.read() as session:
+        rows = weather.days(
+            session=session, garden_id=str(context.garden_id), since=first.isoformat(), until=today.isoformat()
+        )
+    basis = {row.on: row.basis for row in reversed(rows)}
+    lines = []
+    for back in range(days_n):
+        on = today - timedelta(days=back)
+        day = known.get(on, Day(on))
+        source = basis.get(on.isoformat())
+        lines.append(DayLineView(on, day.tmax_c, day.tmin_c, day.rain_mm, day.wet_h, day.wet_morning, source))
+    return tuple(lines)
+
+
+def type_line(context: Context, text: str) -> str:
+    """Keep one typed line of weather such as "34 22 3 wet"; return what was understood, as a sentence."""
+    from scout.intake.weather_line import read_line
+    from scout.store.weather import set_day
+
+    site = site_of(context)
+    line = read_line(text, "us" if site.units == "us" else "metric", today=context.today)
+    on = line.on or context.today
+    values = {
+        "tmax_c": line.tmax_c,
+        "tmin_c": line.tmin_c,
+        "rain_mm": line.rain_mm,
+        "wet_morning": line.wet_morning,
+    }
+    given = {name: value for name, value in values.items() if value is not None}
+    with context.write() as tx:
+        set_day(tx, station=HERE, on=on.isoformat(), kind="observed", basis="typed", **given)
+    return f"{on.day} {on:%B}: {_said(context, line.tmax_c, line.tmin_c, line.rain_mm, line.wet_morning)}"
+
+
+def type_forecast(context: Context, on: date, tmax_c: float) -> None:
+    """Keep a forecast maximum for a day to come: a record of its own kind, never used as a measurement."""
+    from scout.store.weather import set_day
+
+    with context.write() as tx:
+        set_day(
+            tx,
+            station=HERE,
+            on=on.isoformat(),
+            kind="forecast",
+            issued_at=context.moment()[0],
+            basis="typed",
+            tmax_c=tmax_c,
+        )
+
+
+def _said(context: Context, tmax_c: float | None, tmin_c: float | None, rain_mm: float | None, wet: bool | None) -> str:
+    units = site_of(context).units
+    parts = [f"max {temperature_text(tmax_c, units)}", f"min {temperature_text(tmin_c, units)}"]
+    if rain_mm is not None:
+        parts.append(f"rain {rain_text(rain_mm, units)}")
+    if wet is not None:
+        parts.append("wet morning" if wet else "dry morning")
+    return ", ".join(parts)
+
+
+def temperature_text(value_c: float | None, units: str) -> str:
+    """Return a temperature in the grower's unit; a dash where it is missing."""
+    from scout.science.units import f_from_c
+
+    if value_c is None:
+        return "–"
+    return f"{f_from_c(value_c):.0f} °F" if units == "us" else f"{value_c:g} °C"
+
+
+def rain_text(value_mm: float | None, units: str) -> str:
+    """Return rain in the grower's unit; a dash where it is missing."""
+    from scout.science.units import inch_from_mm
+
+    if value_mm is None:
+        return "–"
+    return f"{inch_from_mm(value_mm):.2f} in" if units == "us" else f"{value_mm:g} mm"
+
+
+@dataclass(frozen=True)
+class WeatherFile:
+    """A file of daily weather, understood but not yet written."""
+
+    lines: tuple[str, ...]
+    """What was understood of each column, and what was refused, as sentences."""
+    rows_n: int
+    refused_n: int
+
+
+def look_into(context: Context, file: Path) -> WeatherFile:
+    """Return what a daily CSV file says before anything is written."""
+    from scout.intake.weather_csv import read_days
+
+    read = read_days(file)
+    refused = tuple(f"Row {bad.row}: {bad.reason}" for bad in read.refused)
+    return WeatherFile((*read.understood, *refused), len(read.rows), len(read.refused))
+
+
+def import_file(context: Context, file: Path, station: str = HERE) -> str:
+    """Take in the good rows of a daily CSV file; return how many were new, unchanged and corrected."""
+    from scout.intake.weather_csv import read_days
+    from scout.store.weather_import import DayIn, Series, import_days
+
+    read = read_days(file)
+    rows = [
+        DayIn(r.on.isoformat(), r.tmax_c, r.tmin_c, r.rain_mm, r.wet_h, r.wet_morning, r.rh_mean_pct) for r in read.rows
+    ]
+    with context.write() as tx:
+        done = import_days(tx, rows, series=Series(station=station))
+    refused = f", {len(read.refused)} refused" if read.refused else ""
+    return f"{done.added} days new, {done.unchanged} unchanged, {done.corrected} corrected{refused}."
+
+
+def heat_ahead(context: Context) -> bool | None:
+    """Return whether a forecast calls for 35 °C or more today or on the next two days; None: no forecast is known."""
+    today = context.today
+    days = days_between(context, today, today + timedelta(days=2), kind="forecast")
+    highs = [day.tmax_c for day in days if day.tmax_c is not None]
+    return max(highs) >= HEAT_AHEAD_C if highs else None
+
+
+def leaves_felt_dry(context: Context, plant: Planted) -> bool | None:
+    """Return what the grower felt at this planting today: True dry, False wet, None not felt."""
+    from scout.store import marked
+
+    day = context.today.isoformat()
+    with context.read() as session:
+        today = [m for m in marked.measurements(session=session, planting_id=plant.planting_id) if m.observed_at >= day]
+    felt = [m.wet for m in today if m.wet != "not_felt"]
+    return None if not felt else felt[-1] == "dry"
+
+
+@dataclass(frozen=True)
+class HeatView:
+    """The person's heat caution for today."""
+
+    level: str
+    """none, caution, extreme_caution, danger, extreme_danger, unknown."""
+    line: str
+    advice: tuple[str, ...]
+
+
+_ADVICE = {
+    "none": (),
+    "caution": ("Water and shade at hand; drink before you are thirsty.",),
+    "extreme_caution": ("Drink every 15-20 minutes, rest in the shade, be done before noon.",),
+    "danger": (
+        "Only what must be done, in the cool hours; not alone.",
+        "Confused, collapsed or hot dry skin: call emergency and cool at once.",
+    ),
+    "extreme_danger": ("Do not work outside in this heat.", "Confused or collapsed: call emergency and cool at once."),
+}
+
+
+def heat_today(context: Context) -> HeatView:
+    """Return today's heat caution from the best that is known: measured hours, else an estimate that says so."""
+    from scout.science.heat_index import heat_class, in_full_sun_c
+
+    found = _index_today(context)
+    if found is None:
+        return HeatView("unknown", "Heat today: no weather is known. Feel it yourself; hot and humid is dangerous.", ())
+    index_c, how = found
+    level = heat_class(index_c)
+    units = site_of(context).units
+    sun = temperature_text(round(in_full_sun_c(index_c)), units)
+    words = level.replace("_", " ")
+    feels = temperature_text(round(index_c), units)
+    line = f"Heat: feels like {feels} in the shade ({words}), in full sun up to {sun}; {how}."
+    return HeatView(level, line, _ADVICE[level])
+
+
+def _index_today(context: Context) -> tuple[float, str] | None:
+    from scout.science.heat_index import heat_index_c
+    from scout.store import weather
+
+    today = context.today
+    day = today.isoformat()
+    with context.read() as session:
+        hours = [
+            hour
+            for station in weather.stations(session=session, garden_id=str(context.garden_id))
+            for hour in weather.hours(
+                session=session, garden_id=str(context.garden_id), station=station, since=day, until=day
+            )
+        ]
+    measured = [heat_index_c(h.temp_c, h.rh_pct) for h in hours if h.temp_c is not None and h.rh_pct is not None]
+    if measured:
+        return max(measured), "highest hour measured today"
+    for kind, on, how in (
+        ("forecast", today, "from today's forecast"),
+        ("observed", today, "from today's high and low"),
+        ("observed", today - timedelta(days=1), "as yesterday"),
+    ):
+        for known in days_between(context, on, on, kind):
+            estimate = _estimated(known)
+            if estimate is not None:
+                return estimate, f"estimated {how}"
+    return None
+
+
+def _estimated(day: Day) -> float | None:
+    """Return the heat index at the day's high, taking the night's low as the dew point (FAO-56, humid places)."""
+    from scout.science.heat_index import heat_index_c
+    from scout.science.humidity import saturation_vapour_pressure_kpa
+
+    if day.tmax_c is None or day.tmin_c is None:
+        return None
+    rh = 100.0 * saturation_vapour_pressure_kpa(day.tmin_c) / saturation_vapour_pressure_kpa(day.tmax_c)
+    return heat_index_c(day.tmax_c, min(100.0, rh))

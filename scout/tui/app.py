@@ -1,0 +1,36 @@
+"""Screens and start-up, nothing else."""
+
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import App
+from textual.binding import Binding, BindingType
+
+from scout.services.context import Context
+from scout.tui.theme import NIGHT, SUN
+
+
+class BedwalkApp(App[None]):
+    """The field app: one context, one page at a time."""
+
+    CSS_PATH = Path(__file__).parent / "scout.tcss"
+    TITLE = "Bedwalk"
+    ENABLE_COMMAND_PALETTE = False
+    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-phone"), (60, "-desk")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+q", "quit", show=False),
+        Binding("ctrl+c", "quit", show=False),
+    ]
+
+    def __init__(self, context: Context) -> None:
+        super().__init__()
+        self.context = context
+
+    def on_mount(self) -> None:
+        """Choose the theme and open the first page; the store is loaded after it is on screen."""
+        from scout.tui.screens.today import TodayPage
+
+        self.register_theme(SUN)
+        self.register_theme(NIGHT)
+        self.theme = self.context.settings.theme
+        self.push_screen(TodayPage(self.context))

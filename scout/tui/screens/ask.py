@@ -1,0 +1,146 @@
+"""Small questions: a number, a line of text, one row of a list."""
+
+from collections.abc import Sequence
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Grid
+from textual.widgets import Input, Static
+
+from scout.tui.page import Line, Page, View
+
+_PAD = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "⌫", "0", "OK")
+
+
+class _PadKey(Static):
+    """One key of the number pad, for a thumb."""
+
+    def __init__(self, face: str) -> None:
+        super().__init__(face, markup=False)
+        self.face = face
+
+    def on_click(self) -> None:
+        """Do what the key shows."""
+        page = self.screen
+        if isinstance(page, NumberPage):
+            page.pressed(self.face)
+
+
+class NumberPage(Page[int]):
+    """Ask for a whole number from `least` to `most`; Enter with nothing typed takes `given`, or skips."""
+
+    AUTO_FOCUS = ""
+
+    def __init__(self, head: str, question: str, *, most: int, least: int = 0, given: int | None = None) -> None:
+        super().__init__()
+        self._head, self._question = head, question
+        self._least, self._most, self._given = least, most, given
+        self._typed = ""
+
+    def compose(self) -> ComposeResult:
+        """Make the pad below the usual parts."""
+        yield from super().compose()
+        with Grid(classes="pad"):
+            for face in _PAD:
+                yield _PadKey(face)
+
+    def view(self) -> View:
+        """Show the question and what was typed so far."""
+        shown = self._typed or ("" if self._given is None else f"{self._given} (Enter keeps it)")
+        lines = [Line(self._question, "bold"), Line(f"> {shown}", "bold"), Line(f"{self._least} to {self._most}")]
+        return View(self._head, lines, actions=("ok", "back"))
+
+    def on_key(self, event: events.Key) -> None:
+        """Type digits, rub out, or take the answer."""
+        if event.character is not None and event.character.isascii() and event.character.isdigit():
+            self.pressed(event.character)
+        elif event.key in ("backspace", "enter"):
+            self.pressed("⌫" if event.key == "backspace" else "OK")
+        else:
+            super().on_key(event)
+            return
+        event.stop()
+
+    def pressed(self, face: str) -> None:
+        """Do one key of the pad; a number outside the range is not taken."""
+        if face == "OK":
+            self.do_ok()
+            return
+        typed = self._typed[:-1] if face == "⌫" else (self._typed + face)
+        if not typed or int(typed) <= self._most:
+            self._typed = typed
+        else:
+            self.say(f"At most {self._most}.")
+        self.show()
+
+    def do_ok(self) -> None:
+        """Take the number."""
+        value = int(self._typed) if self._typed else self._given
+        if value is not None and value < self._least:
+            self.say(f"At least {self._least}.")
+            return
+        self.dismiss(value)
+
+
+class TextPage(Page[str]):
+    """Ask for one line of text; it is kept as typed and never read as anything but text."""
+
+    AUTO_FOCUS = "#typed"
+    BINDINGS = [Binding("escape", "back", show=False)]  # noqa: RUF012 (same shape as every page)
+
+    def __init__(self, head: str, question: str, *, given: str = "", hint: str = "", most: int = 10_000) -> None:
+        super().__init__()
+        self._head, self._question, self._given, self._hint, self._most = head, question, given, hint, most
+
+    def compose(self) -> ComposeResult:
+        """Make the input line under the usual parts."""
+        yield from super().compose()
+        yield Input(value=self._given, id="typed", max_length=self._most)
+
+    def view(self) -> View:
+        """Show the question and the hint."""
+        lines = [Line(self._question, "bold")] + ([Line(self._hint)] if self._hint else [])
+        return View(self._head, lines, actions=("ok", "back"))
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        """Take the line."""
+        event.stop()
+        self.dismiss(event.value)
+
+    def do_ok(self) -> None:
+        """Take the line by a tap on OK."""
+        self.dismiss(self.query_one("#typed", Input).value)
+
+
+class ChoicePage(Page[int]):
+    """Ask for one row of a list; returns its index."""
+
+    def __init__(self, head: str, question: str, rows: Sequence[str], *, highlight: int = 0) -> None:
+        super().__init__()
+        self._head, self._question, self._rows, self._highlight = head, question, tuple(rows), highlight
+
+    def view(self) -> View:
+        """Show the rows."""
+        lines = [Line(self._question)] if self._question else []
+        return View(self._head, lines, self._rows, ("back",), self._highlight)
+
+    def picked(self, index: int) -> None:
+        """Take the row."""
+        self.dismiss(index)
+
+
+class NoticePage(Page[bool]):
+    """Say something that must be read before anything else; Enter goes on."""
+
+    def __init__(self, head: str, lines: Sequence[Line]) -> None:
+        super().__init__()
+        self._head, self._lines = head, tuple(lines)
+
+    def view(self) -> View:
+        """Show the text."""
+        return View(self._head, self._lines, actions=("ok",))
+
+    def do_ok(self) -> None:
+        """Go on."""
+        self.dismiss(True)

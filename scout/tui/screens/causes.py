@@ -1,0 +1,140 @@
+"""The likely causes: the answer in words, the one next question, and what to do about it."""
+
+from scout.services import causes as service
+from scout.services.context import Context
+from scout.services.views import CausesView, ControlRow
+from scout.tui.page import Line, Page, View
+from scout.tui.screens.ask import ChoicePage, NoticePage
+
+
+class CausesPage(Page[None]):
+    """Ranked causes at a stop; y and n answer the question on screen and the ranking moves."""
+
+    def __init__(self, context: Context, stop_id: str) -> None:
+        super().__init__()
+        self._garden, self._stop_id = context, stop_id
+        self._view: CausesView | None = None
+        self._question = 0
+        self._warned = False
+
+    def view(self) -> View:
+        """Show the answer first, then the question, then the causes."""
+        found = self._view = service.causes_at(self._garden, self._stop_id)
+        if found.stop is not None:
+            title, lines = found.stop
+            if not self._warned:
+                self._warned = True
+                self.app.call_later(self._warn, title, lines)
+            return View(title, [Line(line, "bold") for line in lines], actions=("done", "undo"))
+        lines = [Line(found.headline, "bold")]
+        lines += [Line(text) for text in found.cannot_tell]
+        lines += [Line(f"! Rule out first: {text}", "bold") for text in found.rule_out]
+        lines += [Line(text) for text in (*found.together, *found.unexplained)]
+        if found.questions:
+            question = found.questions[self._question % len(found.questions)]
+            lines.append(Line(f"? {question.question} (y/n)", "bold reverse"))
+            if question.how:
+                lines.append(Line(f"  {question.how}"))
+        rows = [f"{row.name} — {row.chance}" for row in found.causes]
+        asks = ("yes", "no", "other_question") if found.questions else ()
+        return View("Likely causes", lines, rows, ("done", *asks, "why", "undo", "back"))
+
+    def _warn(self, title: str, lines: tuple[str, ...]) -> None:
+        self.app.push_screen(NoticePage(title, [Line(line, "bold") for line in lines]))
+
+    def picked(self, index: int) -> None:
+        """Open the cause: how to confirm it and what to do."""
+        assert self._view is not None
+        cause = self._view.causes[index]
+
+        def taken(sentence: str | None) -> None:
+            if sentence:
+                self.say(sentence)
+                self.dismiss(None)
+
+        self.app.push_screen(CausePageScreen(self._garden, self._stop_id, cause.id), taken)
+
+    def do_yes(self) -> None:
+        """The sign asked for is there."""
+        self._answered(True)
+
+    def do_no(self) -> None:
+        """The sign was looked for and is not there."""
+        self._answered(False)
+
+    def _answered(self, there: bool) -> None:
+        assert self._view is not None
+        question = self._view.questions[self._question % len(self._view.questions)]
+        service.answer(self._garden, self._stop_id, question.symptom, there)
+        self._question = 0
+        self.show()
+
+    def do_other_question(self) -> None:
+        """Ask the next best question instead."""
+        self._question += 1
+        self.show()
+
+    def do_why(self) -> None:
+        """Show the clues for and against the first causes."""
+        assert self._view is not None
+        lines: list[Line] = []
+        for row in self._view.causes[:5]:
+            lines.append(Line(f"{row.name} — {row.chance}", "bold"))
+            lines += [Line(f"  for: {text}") for text in row.because]
+            lines += [Line(f"  against: {text}") for text in row.against]
+        self.app.push_screen(NoticePage("Why", lines))
+
+    def do_done(self) -> None:
+        """Back to the stop."""
+        self.dismiss(None)
+
+    def do_undo(self) -> None:
+        """Take back the last answer."""
+        from scout.services import walk
+
+        self.say(walk.undo(self._garden))
+        self.show()
+
+
+class CausePageScreen(Page[str]):
+    """One cause: confirm, do, don't; choosing a control makes it a job with a day to look again."""
+
+    def __init__(self, context: Context, stop_id: str, cause_id: str) -> None:
+        super().__init__()
+        self._garden, self._stop_id, self._cause_id = context, stop_id, cause_id
+        self._controls: tuple[ControlRow, ...] = ()
+
+    def view(self) -> View:
+        """Show the page of the cause and its controls in the order of resort."""
+        page = service.cause_page(self._garden, self._stop_id, self._cause_id)
+        self._controls = page.controls
+        lines = [Line(text) for text in page.lines]
+        return View(f"{page.name} ({page.kind})", lines, [_control(row) for row in page.controls], ("back",))
+
+    def picked(self, index: int) -> None:
+        """Take this control, after its cautions were read where it has any."""
+        control = self._controls[index]
+        if control.refused is not None:
+            self.say(control.refused)
+            return
+        asked = [f"Only if {text}." for text in control.only_if]
+        cautions = [*asked, *control.cautions]
+        if not cautions:
+            self._take(control)
+            return
+        rows = ["Yes, do it", "Not now"]
+        text = "\n".join([control.do, *cautions])
+
+        def agreed(number: int | None) -> None:
+            if number == 0:
+                self._take(control)
+
+        self.app.push_screen(ChoicePage(control.name, text, rows), agreed)
+
+    def _take(self, control: ControlRow) -> None:
+        self.attempt(lambda: self.dismiss(service.take(self._garden, self._stop_id, self._cause_id, control.id)))
+
+
+def _control(row: ControlRow) -> str:
+    refused = " ✗ not now" if row.refused else ""
+    return f"{row.when}: {row.name}{refused}"

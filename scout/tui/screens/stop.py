@@ -1,0 +1,340 @@
+"""One stop of the walk: last visit first, then the looks, one key each; every answer is kept when given."""
+
+from collections.abc import Callable
+
+from scout.services import walk
+from scout.services.context import Context
+from scout.services.views import Asking, FindingView, LookView, StopView
+from scout.tui.page import Line, Page, View
+from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
+from scout.tui.screens.causes import CausesPage
+from scout.tui.screens.symptom import SymptomPage
+
+SEVERITY_CARD = (0, 1, 3, 5, 10, 20, 35, 50, 75)
+"""Steps of leaf area with symptoms, per cent, as on printed cards."""
+_MARK = {"open": "☐", "clear": "✓", "seen": "●", "skip": "–"}
+
+
+class StopPage(Page[None]):
+    """The stop where the walk stands now."""
+
+    def __init__(self, context: Context) -> None:
+        super().__init__()
+        self._garden = context
+        self._stop: StopView | None = None
+        self._looked_n: int | None = None
+
+    def on_mount(self) -> None:
+        """Show the stop, and go on at the question that was on screen before a quit or a crash."""
+        super().on_mount()
+        if self._stop is not None and self._stop.asking is not None:
+            self._resume(self._stop.asking)
+
+    def view(self) -> View:
+        """Show the current stop; after the last one the walk is summed up."""
+        stop = walk.current_stop(self._garden)
+        if stop is None:
+            self.app.call_later(self._finished)
+            return View("Walk")
+        if self._stop is None or self._stop.id != stop.id:
+            self._looked_n = stop.plants_n
+        self._stop = stop
+        variety = f" · {stop.variety}" if stop.variety else ""
+        head = f"{stop.number}/{stop.total} {stop.bed} · {stop.crop}{variety}"
+        return View(
+            head, _lines(stop, self._looked_n), [_row(look) for look in stop.looks], _actions(stop), _first(stop)
+        )
+
+    def _finished(self) -> None:
+        from scout.tui.screens.summary import SummaryPage
+
+        self.app.switch_screen(SummaryPage(self._garden))
+
+    # the looks
+
+    def picked(self, index: int) -> None:
+        """A look was chosen: something was seen there."""
+        self._seen_at(self._now.looks[index])
+
+    def do_clear(self) -> None:
+        """This look made, nothing seen."""
+        self._answer("clear")
+
+    def do_skip(self) -> None:
+        """This look not made."""
+        self._answer("skip")
+
+    def do_seen(self) -> None:
+        """Something seen at this look."""
+        look = self._highlighted()
+        if look is not None:
+            self._seen_at(look)
+
+    def _answer(self, answer: str) -> None:
+        look = self._highlighted()
+        if look is not None:
+            walk.answer_look(self._garden, self._now.id, look.id, answer, self._looked_n)
+            self.show()
+
+    def _seen_at(self, look: LookView) -> None:
+        walk.answer_look(self._garden, self._now.id, look.id, "seen", self._looked_n)
+        self._ask_symptom(look)
+
+    def _highlighted(self) -> LookView | None:
+        from textual.widgets import OptionList
+
+        index = self.query_one("#picks", OptionList).highlighted
+        looks = self._now.looks
+        return looks[index] if index is not None and index < len(looks) else None
+
+    @property
+    def _now(self) -> StopView:
+        assert self._stop is not None
+        return self._stop
+
+    # a finding, question by question
+
+    def _ask_symptom(self, look: LookView | None) -> None:
+        stop = self._now
+        walk.ask(self._garden, stop.id, Asking("symptom", look.id if look else ""))
+        page = SymptomPage(self._garden, stop.crop_id, f"{stop.bed} · {stop.crop}", look.symptoms if look else ())
+
+        def chosen(symptom: str | None) -> None:
+            if symptom is None:
+                walk.ask(self._garden, stop.id, None)
+                self.show()
+                return
+            manner = "look" if look else "glance"
+            self._ask_affected(walk.add_finding(self._garden, stop.id, symptom, manner))
+
+        self.app.push_screen(page, self._kept(chosen))
+
+    def _ask_affected(self, finding_id: str) -> None:
+        finding = walk.finding(self._garden, finding_id)
+        most = self._looked_n or 999
+        question = (
+            f"{finding.name}: on how many of {most}?" if self._looked_n else f"{finding.name}: on how many plants?"
+        )
+
+        def counted(affected: int | None) -> None:
+            if affected is not None:
+                walk.set_counts(self._garden, finding_id, self._looked_n or affected, affected)
+            if walk.wants_severity(self._garden, finding_id):
+                self._ask_severity(finding_id)
+            else:
+                self._rank()
+
+        walk.ask(self._garden, self._now.id, Asking("affected", finding_id))
+        self.app.push_screen(NumberPage(self._now.bed, question, most=most, given=None), self._kept(counted))
+
+    def _ask_severity(self, finding_id: str) -> None:
+        """Ask the worst third first; outer, middle, inner are the canopy thirds from below or outside."""
+        thirds = walk.thirds_of(self._garden, finding_id)
+        given: list[float | None] = []
+        walk.ask(self._garden, self._now.id, Asking("severity", finding_id))
+
+        def ask_third() -> None:
+            rows = [f"{share} % of the leaf area" for share in SEVERITY_CARD]
+            head = f"{thirds[len(given)]} third (esc: not judged)"
+            self.app.push_screen(ChoicePage(head, "Leaf area with spots, in all", rows), self._kept(judged))
+
+        def judged(number: int | None) -> None:
+            given.append(None if number is None else float(SEVERITY_CARD[number]))
+            if number is not None and len(given) < len(thirds):
+                ask_third()
+                return
+            padded = (*given, None, None, None)[:3]
+            walk.set_severity(self._garden, finding_id, *padded)
+            self._rank()
+
+        ask_third()
+
+    def _rank(self) -> None:
+        walk.ask(self._garden, self._now.id, Asking("causes", ""))
+
+        def back(_: None) -> None:
+            walk.ask(self._garden, self._now.id, None)
+            self.show()
+
+        self.app.push_screen(CausesPage(self._garden, self._now.id), self._kept(back))
+
+    def _kept(self, act: Callable[..., None]) -> Callable[..., None]:
+        """Return the callback with errors said in one sentence."""
+        return lambda value: self.attempt(lambda: act(value))
+
+    def _resume(self, asking: Asking) -> None:
+        if asking.what == "symptom":
+            self._ask_symptom(next((look for look in self._now.looks if look.id == asking.subject), None))
+        elif asking.what == "affected":
+            self._ask_affected(asking.subject)
+        elif asking.what == "severity":
+            self._ask_severity(asking.subject)
+        else:
+            self._rank()
+
+    # the whole stop
+
+    def do_glance(self) -> None:
+        """Glanced over the plants shown, nothing caught the eye."""
+        walk.clear(self._garden, self._now.id, "glance", self._looked_n or 1)
+        self.show()
+
+    def do_all_looks(self) -> None:
+        """Every planned look made, nothing seen."""
+        walk.clear(self._garden, self._now.id, "every_look", self._looked_n or 1)
+        self.show()
+
+    def do_bed_clear(self) -> None:
+        """Every planned look made on every planting of this bed."""
+        walk.clear_bed(self._garden, self._now.id)
+        self.show()
+
+    def do_next_stop(self) -> None:
+        """Close this stop."""
+        walk.close_stop(self._garden, self._now.id)
+        self.show()
+
+    def do_later(self) -> None:
+        """Leave it for the evening."""
+        reasons = ["The leaves are wet", "Too hot now", "No time", "Someone else looks"]
+
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                walk.defer(self._garden, self._now.id, reasons[number])
+                self.show()
+
+        self.app.push_screen(ChoicePage("Leave it for later", "Why?", reasons), self._kept(chosen))
+
+    def do_find(self) -> None:
+        """Something else caught the eye."""
+        self._ask_symptom(None)
+
+    def do_causes(self) -> None:
+        """Rank the causes of what was seen here."""
+        self._rank()
+
+    def do_count_plants(self) -> None:
+        """Say how many plants are looked at."""
+
+        def counted(number: int | None) -> None:
+            if number:
+                self._looked_n = number
+                self.show()
+
+        page = NumberPage(self._now.bed, "How many plants do you look at?", most=9999, least=1, given=self._looked_n)
+        self.app.push_screen(page, self._kept(counted))
+
+    def do_pick_sound(self) -> None:
+        """One more sound piece."""
+        walk.tally(self._garden, self._now.id, sound=1)
+        self.show()
+
+    def do_pick_odd(self) -> None:
+        """One more odd piece."""
+        walk.tally(self._garden, self._now.id, odd=1)
+        self.show()
+
+    def do_note(self) -> None:
+        """Write a line for the next visit."""
+
+        def typed(text: str | None) -> None:
+            if text:
+                walk.note(self._garden, self._now.id, text)
+                self.show()
+
+        self.app.push_screen(TextPage(self._now.bed, "A line for the next visit"), self._kept(typed))
+
+    def do_which(self) -> None:
+        """Say which plants the newest finding is on."""
+        seen = [f for f in self._now.findings if f.seen]
+        if not seen:
+            self.say("Nothing is noted here yet; note what was seen first.")
+            return
+
+        def typed(text: str | None) -> None:
+            if text:
+                walk.set_which(self._garden, seen[-1].id, text)
+                self.show()
+
+        hint = "Such as: 3rd and 5th from the path"
+        self.app.push_screen(TextPage(seen[-1].name, "Which plants?", hint=hint), self._kept(typed))
+
+    def do_watering(self) -> None:
+        """Log the water of this bed's zone."""
+        self._from_list("Water here", walk.WATERINGS, walk.log_watering)
+
+    def do_enemies(self) -> None:
+        """Log natural enemies."""
+        self._from_list("Which friends?", walk.enemies(self._garden), walk.log_enemy)
+
+    def _from_list(
+        self, head: str, rows: tuple[tuple[str, str], ...], act: Callable[[Context, str, str], None]
+    ) -> None:
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                act(self._garden, self._now.id, rows[number][0])
+                self.say(f"Noted: {rows[number][1]}")
+                self.show()
+
+        self.app.push_screen(ChoicePage(head, "", [text for _, text in rows]), self._kept(chosen))
+
+    def do_marked(self) -> None:
+        """Measure the marked plants."""
+        from scout.tui.screens.marked import MarkedPage
+
+        self.app.push_screen(MarkedPage(self._garden, self._now.planting_id, self._now.id))
+
+    def do_photo(self) -> None:
+        """Attach a picture."""
+        from scout.tui.screens.photo import PhotoPage
+
+        self.app.push_screen(PhotoPage(self._garden, self._now.id))
+
+    def do_undo(self) -> None:
+        """Take back the last thing given."""
+        self.say(walk.undo(self._garden))
+        self.show()
+
+
+def _lines(stop: StopView, looked_n: int | None) -> list[Line]:
+    lines = [Line(f"! {hold}", "bold reverse") for hold in stop.holds]
+    lines += [Line(f"Last time: {text}", "bold") for text in stop.last_visit[:1]]
+    lines += [Line(f"  {text}") for text in stop.last_visit[1:]]
+    lines += [Line(f"Open problem: {text}") for text in stop.troubles]
+    lines.append(Line(f"Why: {stop.why} · looking at {looked_n or '?'} plants"))
+    if stop.marked_due:
+        lines.append(Line(f"{stop.marked_due} marked plants to measure (v)", "bold"))
+    if any(stop.picks):
+        lines.append(Line(f"Picked: {stop.picks[0]} sound, {stop.picks[1]} odd"))
+    lines += [Line(f"● {_finding(f)}", "bold") for f in stop.findings if f.seen]
+    return lines
+
+
+def _finding(finding: FindingView) -> str:
+    count = f", {finding.affected_n} of {finding.looked_n}" if finding.affected_n is not None else ""
+    which = f" ({finding.which_plants})" if finding.which_plants else ""
+    return f"{finding.name}{count}{which}"
+
+
+def _row(look: LookView) -> str:
+    return f"{_MARK[look.state]} {look.ask}"
+
+
+def _first(stop: StopView) -> int:
+    return next((n for n, look in enumerate(stop.looks) if look.state == "open"), max(0, len(stop.looks) - 1))
+
+
+def _actions(stop: StopView) -> tuple[str, ...]:
+    """Return the keys, most wanted first: before anything is answered the two clear keys, afterwards the looks'."""
+    begun = any(look.state != "open" for look in stop.looks) or bool(stop.findings)
+    clear_keys = ["glance"] if not begun else []
+    if stop.may_clear_all and not any(look.state == "seen" for look in stop.looks):
+        clear_keys.append("all_looks")
+    if stop.may_clear_bed and not begun:
+        clear_keys.append("bed_clear")
+    look_keys = ["next_stop"] if begun else []
+    look_keys += ["seen", "clear", "skip"]
+    rest = ["find", "causes", "later", "count_plants", "pick_sound", "pick_odd", "which", "note", "photo"]
+    rest += ["marked", "watering", "enemies", "back"]
+    first = look_keys[:1] + clear_keys + look_keys[1:] if begun else clear_keys + look_keys
+    return (*first, *rest)

@@ -1,0 +1,61 @@
+"""Choose what was seen: from the look's own list, from all of the crop's, or in the grower's own words."""
+
+from collections.abc import Sequence
+
+from scout.services.context import Context
+from scout.services.views import SymptomView
+from scout.tui.page import Line, Page, View
+from scout.tui.screens.ask import ChoicePage, TextPage
+
+
+class SymptomPage(Page[str]):
+    """Pick one symptom; returns its id."""
+
+    def __init__(self, context: Context, crop_id: str, head: str, offered: Sequence[SymptomView]) -> None:
+        super().__init__()
+        self._garden, self._crop, self._head = context, crop_id, head
+        self._offered = tuple(offered)
+
+    def view(self) -> View:
+        """Offer the symptoms of the look, then the two ways to anything else."""
+        rows = [s.name for s in self._offered]
+        return View(self._head, [Line("What is it?", "bold")], [*rows, "Something else…"], ("words", "back"))
+
+    def picked(self, index: int) -> None:
+        """Take the symptom, or go to the full list by part."""
+        if index < len(self._offered):
+            self.dismiss(self._offered[index].id)
+            return
+        from scout.services.findings import parts_of_crop
+
+        parts = parts_of_crop(self._garden, self._crop)
+        names = [name for name, _ in parts]
+
+        def part_chosen(number: int | None) -> None:
+            if number is not None:
+                self._choose_from(parts[number][1])
+
+        self.app.push_screen(ChoicePage("Which part?", "", names), part_chosen)
+
+    def _choose_from(self, symptoms: Sequence[SymptomView]) -> None:
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                self.dismiss(symptoms[number].id)
+
+        self.app.push_screen(ChoicePage("What is it?", "", [s.name for s in symptoms]), chosen)
+
+    def do_words(self) -> None:
+        """Ask for the grower's words and offer what they may mean."""
+        hint = "For example: yellow leaves at the bottom with dark rings"
+        self.app.push_screen(TextPage("In your own words", "What do you see?", hint=hint), self._typed)
+
+    def _typed(self, words: str | None) -> None:
+        if not words:
+            return
+        from scout.services.findings import meant_by
+
+        found = meant_by(self._garden, self._crop, words)
+        if found:
+            self._choose_from(found)
+        else:
+            self.say("Nothing in the list is like that; choose by part, or write it as a note.")
