@@ -1,7 +1,7 @@
 """Every write, with what it changed, in one database transaction."""
 
 import json
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any
@@ -100,7 +100,7 @@ class Transaction:
         """Write the change row."""
         self.note_many([(entity, row_id, before, after)])
 
-    def note_many(self, changes: list[tuple[str, str, Values | None, Values | None]]) -> None:
+    def note_many(self, changes: Sequence[tuple[str, str, Values | None, Values | None]]) -> None:
         """Write change rows, in this order."""
         shared = {
             "garden_id": self.stamp.garden_id,

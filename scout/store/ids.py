@@ -1,8 +1,6 @@
 """Names for rows that two devices can make apart and merge later; pure, the caller brings time and chance."""
 
-import hashlib
 import uuid
-from collections.abc import Iterable
 
 _RANDOM_BITS = 74
 
@@ -44,20 +42,7 @@ def _pack(at_ms: int, chance: int) -> str:
 def weather_id(garden_id: str, station: str, instant: str, kind: str, source: str) -> str:
     """Return a UUID of version 5 (RFC 9562, section 5.5): two devices that import one file agree on it.
 
-    The garden is the name space; `instant` is the day, or the local hour with its offset; `source` the basis,
-    with the time of issue for a forecast.
+    The garden is the name space; `instant` is the day, or "hours" for a series of them; `source` the basis, with
+    the time of issue for a forecast.
     """
-    return weather_ids(garden_id, station, [instant], kind, source)[0]
-
-
-def weather_ids(garden_id: str, station: str, instants: Iterable[str], kind: str, source: str) -> list[str]:
-    """Return the ids of many records of one series: ten years of hours take a moment, not seconds."""
-    start = hashlib.sha1(uuid.UUID(garden_id).bytes + f"{station}\x1f{kind}\x1f{source}\x1f".encode())
-    ids = []
-    for instant in instants:
-        digest = start.copy()
-        digest.update(instant.encode())
-        text = digest.hexdigest()
-        variant = "89ab"[int(text[16], 16) & 3]
-        ids.append(f"{text[:8]}-{text[8:12]}-5{text[13:16]}-{variant}{text[17:20]}-{text[20:32]}")
-    return ids
+    return str(uuid.uuid5(uuid.UUID(garden_id), "\x1f".join((station, instant, kind, source))))

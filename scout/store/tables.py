@@ -10,6 +10,7 @@ from scout.store import tables_follow, tables_garden, tables_history, tables_log
 from scout.store.rows import Observed, Plain, Stamped, entity_name
 
 _MODULES = (tables_garden, tables_walk, tables_log, tables_follow, tables_weather, tables_history)
+_NOT_STAMPED = (Plain, Observed, Stamped, tables_weather.WeatherHour)
 
 
 def _nouns() -> dict[str, type[Plain]]:
@@ -17,13 +18,16 @@ def _nouns() -> dict[str, type[Plain]]:
     for module in _MODULES:
         for thing in vars(module).values():
             is_noun = isinstance(thing, type) and issubclass(thing, Plain)
-            if is_noun and thing not in (Plain, Observed, Stamped) and not thing.__name__.endswith("Row"):
+            if is_noun and thing not in _NOT_STAMPED and not thing.__name__.endswith("Row"):
                 found[entity_name(thing.__name__)] = thing
     return found
 
 
 NOUNS: dict[str, type[Plain]] = _nouns()
-"""Table name → the class that checks its rows; `change` is written by the history alone."""
+"""Table name → the class that checks its rows, for every table with a stamp.
+
+`change` is written by the history alone, `weather_hour` by its import alone.
+"""
 STAMPS = tuple(Stamped.model_fields)
 
 

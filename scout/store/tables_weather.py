@@ -40,34 +40,49 @@ class WeatherDay(Plain):
     wet_h: Annotated[float, Between(*LIMITS["wet_h"])] | None = None
     wet_morning: bool | None = None
     rh_mean_pct: Annotated[float, Between(*LIMITS["rh_mean_pct"])] | None = None
-    import_id: Id | None = None
-    """The group of the bulk import that brought it; None: entered by hand."""
     across = (not_above("tmin_c", "tmax_c", "has a minimum above its maximum"), _FORECAST)
-    indexed = (("station", "on"), ("import_id",))
+    indexed = (("station", "on"),)
 
 
 class WeatherDayRow(WeatherDay, Stamped, table=True):
     """A stored day."""
 
 
-class WeatherHour(Plain):
-    """One hour at one station, by the wall clock with its offset, so that no hour is lost or doubled."""
+class WeatherSeries(Plain):
+    """What the hours of one station, kind and basis share. Its id is made from what it is."""
 
     station: Line
-    at: Hour = Field(sa_type=Sorted)
-    offset_min: Offset
     kind: Annotated[str, OneOf(WEATHER_KINDS)]
     issued_at: Moment | None = Field(default=None, sa_type=Sorted)
     basis: Annotated[str, OneOf(BASES)]
+    across = (_FORECAST,)
+    indexed = (("station",),)
+
+
+class WeatherSeriesRow(WeatherSeries, Stamped, table=True):
+    """A stored series."""
+
+
+class WeatherHour(Plain):
+    """One hour of a series, by the wall clock with its offset, so that no hour is lost or doubled.
+
+    Ten years are 87,600 of these, so the row is lean: who wrote it stands in the change row of its import.
+    """
+
+    series_id: Id = Field(foreign_key="weather_series.id", primary_key=True)
+    at: Hour = Field(sa_type=Sorted, primary_key=True)
+    offset_min: Offset = Field(primary_key=True)
     temp_c: Annotated[float, Between(*LIMITS["temp_c"])] | None = None
     rh_pct: Annotated[float, Between(*LIMITS["rh_pct"])] | None = None
     rain_mm: Annotated[float, Between(*LIMITS["rain_mm"])] | None = None
     wind_ms: Annotated[float, Between(*LIMITS["wind_ms"])] | None = None
     wet: bool | None = None
-    import_id: Id | None = None
-    across = (_FORECAST,)
-    indexed = (("station", "at"), ("import_id",))
+    import_id: Id
+    """The group of the import that brought it."""
 
 
-class WeatherHourRow(WeatherHour, Stamped, table=True):
+class WeatherHourRow(WeatherHour, table=True):
     """A stored hour."""
+
+    __tablename__ = "weather_hour"
+    __table_args__ = {"sqlite_with_rowid": False}  # noqa: RUF012

@@ -12,10 +12,7 @@ from scout.errors import Refused
 from scout.store.database import reading, writing
 from scout.store.history import Stamp, Transaction, Values
 from scout.store.tables import table_of
-
-BULK_MARK = "import_id"
-"""The column of weather rows that names the import they came with: one change row stands for all of them."""
-
+from scout.store.weather_import import take_back_hours
 
 UNWATCHED = {"stop": frozenset({"asking"})}
 """A place on the screen, kept without history; that it moved is no reason to refuse."""
@@ -85,14 +82,10 @@ def _changes(tx: Transaction, group_id: str) -> list[Any]:
 
 def _refuse_followed(tx: Transaction, undone: Any) -> None:
     change = table_of("change")
-    rows: Any = change.c.row_id == undone.row_id
-    if _is_bulk(undone):
-        table = table_of(undone.entity)
-        rows = change.c.row_id.in_(select(table.c.id).where(table.c[BULK_MARK] == undone.row_id))
     query = (
         select(func.count())
         .select_from(change)
-        .where(change.c.entity == undone.entity, rows, change.c.seq > undone.seq)
+        .where(change.c.entity == undone.entity, change.c.row_id == undone.row_id, change.c.seq > undone.seq)
         .where(change.c.group_id != undone.group_id, change.c.undoes.is_(None))
         .where(change.c.group_id.not_in(_taken_back(change)))
     )
@@ -109,17 +102,21 @@ def _invert(tx: Transaction, undone: Any) -> None:
     before, after = _read(undone.before), _read(undone.after)
     if before is None and after is None:
         return  # erased: nothing is left that could come back
-    if after is not None and _is_bulk(undone):
-        _take_out_import(tx, undone, after)
-        return
-    _refuse_different(tx, undone, after)
+    if undone.entity == "weather_hour" and after is not None:
+        take_back_hours(tx, undone.row_id, before, after)
+    else:
+        _refuse_different(tx, undone, after)
+        _put_back(tx, undone, before, after)
+    tx.note(undone.entity, undone.row_id, after, before)
+
+
+def _put_back(tx: Transaction, undone: Any, before: Values | None, after: Values | None) -> None:
     if before is None:
         _take_out(tx, undone)
     elif after is None:
         tx.put(undone.entity, before)
     else:
         tx.change(undone.entity, undone.row_id, before)
-    tx.note(undone.entity, undone.row_id, after, before)
 
 
 def _refuse_different(tx: Transaction, undone: Any, after: Values | None) -> None:
@@ -139,16 +136,6 @@ def _take_out(tx: Transaction, undone: Any) -> None:
     except IntegrityError:
         noun = undone.entity.replace("_", " ")
         raise Refused(f"This cannot be undone: something else already belongs to the {noun}.") from None
-
-
-def _take_out_import(tx: Transaction, undone: Any, after: Values) -> None:
-    table = table_of(undone.entity)
-    tx.session.connection().execute(table.delete().where(table.c[BULK_MARK] == undone.row_id))
-    tx.note(undone.entity, undone.row_id, after, None)
-
-
-def _is_bulk(change: Any) -> bool:
-    return bool(change.row_id == change.group_id)
 
 
 def _read(text: str | None) -> Values | None:

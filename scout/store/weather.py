@@ -10,7 +10,7 @@ from scout.store.checking import checked
 from scout.store.history import Transaction
 from scout.store.ids import weather_id
 from scout.store.plantings import end_of
-from scout.store.tables_weather import BASES, WeatherDay, WeatherDayRow, WeatherHourRow
+from scout.store.tables_weather import BASES, WeatherDay, WeatherDayRow, WeatherHourRow, WeatherSeriesRow
 from scout.store.views import select_view, views
 
 
@@ -74,30 +74,36 @@ def days(
     )
     if station is not None:
         query = query.where(col(row.station) == station)
-    best = case({basis: rank for rank, basis in enumerate(BASES)}, value=col(row.basis))
-    order = (col(row.on), col(row.issued_at).desc(), best, col(row.station))
+    order = (col(row.on), col(row.issued_at).desc(), _best(col(row.basis)), col(row.station))
     return views(session, DayView, query.order_by(*order))
 
 
 def hours(
     *, session: Session, garden_id: str, station: str, since: str, until: str, kind: str = "observed"
 ) -> tuple[HourView, ...]:
-    """Return the hours of a station from the day `since` to the day `until`, in order of the true instant."""
-    row = WeatherHourRow
-    query = select_view(HourView, row).where(
-        col(row.garden_id) == garden_id,
-        col(row.station) == station,
-        col(row.kind) == kind,
-        col(row.at) >= since,
-        col(row.at) < end_of(until),
+    """Return the hours of a station from the day `since` to the day `until`, in order.
+
+    Of an hour that the clock shows twice the earlier comes first; of several records of one hour the best basis.
+    """
+    row, series = WeatherHourRow, WeatherSeriesRow
+    query = (
+        select_view(HourView, row, basis=col(series.basis))
+        .join(series, col(series.id) == col(row.series_id))
+        .where(col(series.garden_id) == garden_id, col(series.station) == station, col(series.kind) == kind)
+        .where(col(row.at) >= since, col(row.at) < end_of(until))
+        .order_by(col(row.at), col(row.offset_min).desc(), col(series.issued_at).desc(), _best(col(series.basis)))
     )
-    return views(session, HourView, query.order_by(col(row.at), col(row.offset_min).desc()))
+    return views(session, HourView, query)
 
 
 def stations(*, session: Session, garden_id: str) -> tuple[str, ...]:
     """Return the names of the stations with days or hours, sorted."""
     names: set[str] = set()
-    for row in (WeatherDayRow, WeatherHourRow):
+    for row in (WeatherDayRow, WeatherSeriesRow):
         found = select(col(row.station)).where(col(row.garden_id) == garden_id).distinct()
         names.update(session.connection().execute(found).scalars())
     return tuple(sorted(names))
+
+
+def _best(basis: Any) -> Any:
+    return case({name: rank for rank, name in enumerate(BASES)}, value=basis)

@@ -133,7 +133,7 @@ def emptied(url: str) -> str:
 
     engine = server_engine(url)
     with engine.begin() as connection:
-        connection.execute(text(f"TRUNCATE {', '.join((*NOUNS, 'change'))} RESTART IDENTITY"))
+        connection.execute(text(f"TRUNCATE {', '.join((*NOUNS, 'weather_hour', 'change'))} RESTART IDENTITY"))
     engine.dispose()
     return url
 
