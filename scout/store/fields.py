@@ -149,10 +149,10 @@ def _real_day(text: str) -> None:
 def _real_zone(text: str) -> None:
     try:
         ZoneInfo(text)
-    except (OSError, ValueError):
+    except (OSError, ValueError, KeyError):
         try:
             ZoneInfo("Etc/GMT+1")
-        except (OSError, ValueError):
+        except (OSError, ValueError, KeyError):
             return  # no time zone data on this machine, so nothing can be said
         raise ValueError from None
 
