@@ -1,22 +1,23 @@
-"""The grower's settings file, one model."""
+"""The grower's settings file, one model; plain, so that the first screen waits for no library."""
 
 import tomllib
+from dataclasses import dataclass, fields
 from pathlib import Path
-from typing import Literal
-
-from pydantic import BaseModel, ConfigDict, ValidationError
+from typing import Any
 
 from scout.errors import BadInput
 
+THEMES = ("sun", "night")
 
-class Settings(BaseModel):
+
+@dataclass(frozen=True)
+class Settings:
     """What the grower chose for this device; every key has a default."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
     author: str = "me"
     """Who writes the notes on this device."""
-    theme: Literal["sun", "night"] = "sun"
+    theme: str = "sun"
+    """sun (black on white) or night."""
     database: str | None = None
     """A PostgreSQL address for a shared garden; None: the file beside this one."""
     inbox: str | None = None
@@ -26,11 +27,21 @@ class Settings(BaseModel):
 def read_settings(file: Path) -> Settings:
     """Return the settings in `file`, or the defaults when there is none; BadInput names the key to mend."""
     try:
-        return Settings.model_validate(tomllib.loads(file.read_text(encoding="utf-8")))
+        given = tomllib.loads(file.read_text(encoding="utf-8"))
     except FileNotFoundError:
         return Settings()
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
         raise BadInput(f"{file.name}: cannot be read: {error}.") from None
-    except ValidationError as error:
-        first = error.errors()[0]
-        raise BadInput(f"{file.name}: {'.'.join(str(p) for p in first['loc'])}: {first['msg']}.") from None
+    return _checked(file.name, given)
+
+
+def _checked(name: str, given: dict[str, Any]) -> Settings:
+    known = [field.name for field in fields(Settings)]
+    for key, value in given.items():
+        if key not in known:
+            raise BadInput(f"{name}: unknown key {key!r}; the keys are {', '.join(known)}.")
+        if not isinstance(value, str):
+            raise BadInput(f"{name}: {key} must be text in quotes.")
+    if given.get("theme", "sun") not in THEMES:
+        raise BadInput(f"{name}: theme is {' or '.join(THEMES)}, not {given['theme']!r}.")
+    return Settings(**given)

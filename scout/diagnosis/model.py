@@ -160,9 +160,12 @@ def _time_shifts(knowledge: Knowledge, clues: list[Clue], kind: str, now: str | 
     timed = {clue.subject: knowledge.scales.frequency.words[clue.how_often] for clue in clues if getattr(clue, kind)}
     if not timed or now is None:
         return []
+    peak = max(timed.values())
     if now in timed:
-        return [Shift(kind, now, True, _bounded(timed[now], _STAGE_USUAL, True))]
-    return [Shift(kind, now, False, _bounded(max(timed.values()), _STAGE_USUAL, False))]
+        # commonness is told for the time the cause is usually seen, so its own time moves nothing
+        odds = math.log(max(timed[now], 0.02) / peak) if peak else 0.0
+        return [Shift(kind, now, True, max(-SHIFT_LIMIT, odds))]
+    return [Shift(kind, now, False, min(0.0, _bounded(peak, _STAGE_USUAL, False)))]
 
 
 def _bounded(given_cause: float, usual: float, holds: bool) -> float:

@@ -130,17 +130,18 @@ def _reasons(model: Model, chances: "Array") -> list[list[Reason]]:
     """Return for each cause what every clue did, by leaving the clue out (all variants solved together)."""
     import numpy as np
 
-    shifts = sorted({(s.kind, s.subject, s.holds) for each in model.shifts for s in each})
-    clues: list[tuple[ClueKind, str, bool]] = [("seen", s, True) for s in model.positive]
-    clues += [("not_seen", s, False) for s in model.negative]
-    clues += [(kind, subject, holds) for kind, subject, holds in shifts]  # type: ignore[misc]
+    shifts = sorted({(s.kind, s.subject) for each in model.shifts for s in each})
+    holds = [{(s.kind, s.subject): s.holds for s in each} for each in model.shifts]
+    clues: list[tuple[ClueKind, str]] = [("seen", s) for s in model.positive]
+    clues += [("not_seen", s) for s in model.negative]
+    clues += [(kind, subject) for kind, subject in shifts]  # type: ignore[misc]
     if not clues:
         return [[] for _ in model.causes]
     base = model.prior()
-    prior = np.stack([base if kind in ("seen", "not_seen") else model.prior((kind, s)) for kind, s, _ in clues])
+    prior = np.stack([base if kind in ("seen", "not_seen") else model.prior((kind, s)) for kind, s in clues])
     required = _required(model, len(clues))
     keep = np.repeat(model.miss.prod(axis=1)[None], len(clues), axis=0)
-    for row, (kind, subject, _) in enumerate(clues):
+    for row, (kind, subject) in enumerate(clues):
         if kind == "seen":
             required[row, model.positive.index(subject)] = False
         elif kind == "not_seen":
@@ -148,7 +149,10 @@ def _reasons(model: Model, chances: "Array") -> list[list[Reason]]:
     without = _solve(model, prior, required, keep).marginals
     change = _logit(chances)[None, :] - _logit(without)
     return [
-        [Reason(kind, subject, holds, float(change[row, i])) for row, (kind, subject, holds) in enumerate(clues)]
+        [
+            Reason(kind, subject, holds[i].get((kind, subject), kind == "seen"), float(change[row, i]))
+            for row, (kind, subject) in enumerate(clues)
+        ]
         for i in range(len(model.causes))
     ]
 
@@ -252,7 +256,11 @@ def _tie(knowledge: Knowledge, evidence: Evidence, ranked: tuple[Ranked, ...]) -
 
 
 def _rule_out_first(knowledge: Knowledge, ranked: tuple[Ranked, ...]) -> tuple[str, ...]:
-    """Return the must-not-miss causes by expected loss: chance times what is at stake."""
+    """Return the must-not-miss causes that could explain something seen, by expected loss: chance times stake."""
     stakes = knowledge.scales.stake.words
-    losses = [(r.probability * stakes[r.cause.stake], r.cause.id) for r in ranked if r.cause.rule_out_first]
+    losses = [
+        (r.probability * stakes[r.cause.stake], r.cause.id)
+        for r in ranked
+        if r.cause.rule_out_first and any(reason.kind == "seen" for reason in r.because)
+    ]
     return tuple(cause for loss, cause in sorted(losses, reverse=True) if loss >= EXPECTED_LOSS_SHOWN)

@@ -7,7 +7,7 @@ from scout.services.context import Context
 from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
 from scout.services.garden import Planted, planted_as
-from scout.services.spoken import cannot_tell_lines, chance_text, headline
+from scout.services.spoken import cannot_tell_lines, chance_text, headline, worth_showing
 from scout.services.views import CausePage, CauseRow, CausesView, ControlRow, QuestionView
 from scout.services.vocabulary import cause_lines
 from scout.services.wording import kind_text
@@ -44,7 +44,7 @@ def as_view(context: Context, answer: Answer) -> CausesView:
             tuple(clue.text for clue in c.because),
             tuple(clue.text for clue in c.against),
         )
-        for c in answer.causes[:ROWS]
+        for c in worth_showing(answer)[:ROWS]
     )
     return CausesView(
         headline=headline(answer),

@@ -13,13 +13,13 @@ from zoneinfo import ZoneInfo
 
 from scout import paths
 from scout.errors import StoreError
-from scout.knowledge.base import Knowledge
 from scout.settings import Settings, read_settings
 
 if TYPE_CHECKING:
     from sqlalchemy import Engine
     from sqlmodel import Session
 
+    from scout.knowledge.base import Knowledge
     from scout.store.history import Stamp, Transaction
 
 
@@ -50,7 +50,7 @@ class Context:
         return read_settings(paths.settings_file(self.root))
 
     @cached_property
-    def knowledge(self) -> Knowledge:
+    def knowledge(self) -> "Knowledge":
         """Return the knowledge base, from its compiled copy where that fits."""
         from scout.knowledge.load import load_knowledge
 

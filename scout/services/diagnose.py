@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -18,7 +18,7 @@ from scout.services.wording import reason_text, source_text
 
 if TYPE_CHECKING:
     from scout.diagnosis.words import Match
-    from scout.intake.case_file import Case
+    from scout.intake.case_file import Case, CaseError
 
 Chance = float
 
@@ -165,12 +165,35 @@ def answer_case(knowledge: Knowledge, case: "Case") -> Answer:
     return answer_evidence(knowledge, evidence, matches)
 
 
-def answer_or_error(knowledge: Knowledge, case: "Case") -> Answer | Failed:
-    """Return the answer, or the sentence why there is none, so that the other cases of a list are answered."""
+def answer_text(knowledge: Knowledge, text: str) -> tuple[list[Answer | Failed], bool]:
+    """Return an answer or an error for each case in JSON text, and whether the text was a list."""
+    from scout.intake.case_file import read_cases
+
+    cases = read_cases(text)
+    return [_answer_or_error(knowledge, item) for item in cases.items], cases.is_list
+
+
+def _answer_or_error(knowledge: Knowledge, item: "Case | CaseError") -> Answer | Failed:
+    from scout.intake.case_file import CaseError
+
+    if isinstance(item, CaseError):
+        return Failed(error=item.error)
     try:
-        return answer_case(knowledge, case)
+        return answer_case(knowledge, item)
     except BedwalkError as error:
         return Failed(error=str(error))
+
+
+def case_and_answer_schema() -> dict[str, Any]:
+    """Return the JSON schema of a case and of an answer, as `bedwalk diagnose --schema` prints it."""
+    from scout.intake.case_file import Case
+
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "case": Case.model_json_schema(),
+        "answer": Answer.model_json_schema(mode="serialization"),
+        "error": Failed.model_json_schema(mode="serialization"),
+    }
 
 
 def answer_evidence(

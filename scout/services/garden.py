@@ -320,8 +320,8 @@ def import_garden(context: Context, file: Path) -> tuple[int, int]:
             units=read.garden.units,
             first_frost=read.garden.first_frost,
             last_frost=read.garden.last_frost,
-            latitude=read.garden.latitude,
-            longitude=read.garden.longitude,
+            latitude=None if read.garden.latitude is None else float(read.garden.latitude),
+            longitude=None if read.garden.longitude is None else float(read.garden.longitude),
         )
     with context.write():
         ids = {

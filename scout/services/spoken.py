@@ -33,6 +33,12 @@ def chance_text(probability: float) -> str:
     return f"{chance_word(probability)}, {sign}{shown} %"
 
 
+def worth_showing(answer: Answer) -> list[CauseOut]:
+    """Return the causes to show: those that explain something seen, or all of them when nothing was seen."""
+    explaining = [c for c in answer.causes if any(clue.kind == "seen" for clue in c.because)]
+    return explaining or answer.causes
+
+
 def answer_lines(answer: Answer) -> list[str]:
     """Return the whole answer as lines for a plain terminal or a screen reader."""
     lines = [headline(answer)]
@@ -43,7 +49,7 @@ def answer_lines(answer: Answer) -> list[str]:
     lines += [f"Rule out first: {r.id.replace('_', ' ')}. {r.fast_check or ''}" for r in answer.rule_out_first]
     lines += [f"Nothing known explains: {s}" for s in answer.unexplained]
     lines.append("")
-    for cause in answer.causes[:SHOWN]:
+    for cause in worth_showing(answer)[:SHOWN]:
         lines += [cause_line(cause), *_reasons(cause)]
     if answer.causes and answer.cannot_tell is None:
         lines += ["", "What to do", *_acts(answer.causes[0])]

@@ -161,7 +161,8 @@ def look_into(context: Context, file: Path) -> WeatherFile:
 def import_file(context: Context, file: Path, station: str = HERE) -> str:
     """Take in the good rows of a daily CSV file; return how many were new, unchanged and corrected."""
     from scout.intake.weather_csv import read_days
-    from scout.store.weather_import import DayIn, Series, import_days
+    from scout.store.weather_columns import DayIn
+    from scout.store.weather_import import Series, import_days
 
     read = read_days(file)
     rows = [

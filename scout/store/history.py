@@ -45,15 +45,15 @@ class Transaction:
 
         `row_id`: an id that is already decided, such as a garden's or a weather day's.
         """
-        row = self.add_silently(noun, values, row_id=row_id)
+        row = self.add_silently(noun, new_id=row_id, **values)
         self.note(entity_of(noun), row["id"], None, row)
         return str(row["id"])
 
-    def add_silently(self, noun: type[Any], values: Mapping[str, Any], *, row_id: str | None = None) -> Values:
+    def add_silently(self, noun: type[Any], *, new_id: str | None = None, **values: Any) -> Values:
         """Check and add one row without a note, and return it: for a tombstone, which is its own history."""
         entity = entity_of(noun)
         fields = checked(NOUNS[entity], values).model_dump()
-        row = self._stamped(row_id or self.stamp.new_id()) | fields
+        row = self._stamped(new_id or self.stamp.new_id()) | fields
         self.put(entity, row)
         return row
 

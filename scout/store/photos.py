@@ -82,5 +82,5 @@ def erase_photo(tx: Transaction, photo_id: str, *, why: str) -> str:
     change = table_of("change")
     scrub = change.update().where(change.c.entity == "photo", change.c.row_id == photo_id)
     tx.session.connection().execute(scrub.values(before=None, after=None))
-    tx.add_silently(Tombstone, {"entity": "photo", "row_id": photo_id, "why": why})
+    tx.add_silently(Tombstone, entity="photo", row_id=photo_id, why=why)
     return str(row["file"])

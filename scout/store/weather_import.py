@@ -107,8 +107,9 @@ def _held(
     if not rows:
         return {}
     table = table_of(entity)
-    span = table.c[names[0]].between(min(row[0] for row in rows), max(row[0] for row in rows))
-    query = select(*(table.c[name] for name in names)).where(*where, span)
+    first, last = min(row[0] for row in rows), max(row[0] for row in rows)
+    span = (table.c[names[0]] >= first, table.c[names[0]] <= last)
+    query = select(*(table.c[name] for name in names)).where(*where, *span)
     return {tuple(row[:keys]): tuple(row[keys:]) for row in tx.session.connection().execute(query)}
 
 

@@ -16,7 +16,6 @@ class BedwalkApp(App[None]):
     CSS_PATH = Path(__file__).parent / "scout.tcss"
     TITLE = "Bedwalk"
     ENABLE_COMMAND_PALETTE = False
-    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-phone"), (60, "-desk")]
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+q", "quit", show=False),
         Binding("ctrl+c", "quit", show=False),

@@ -15,17 +15,13 @@ class CausesPage(Page[None]):
         self._garden, self._stop_id = context, stop_id
         self._view: CausesView | None = None
         self._question = 0
-        self._warned = False
 
     def view(self) -> View:
         """Show the answer first, then the question, then the causes."""
         found = self._view = service.causes_at(self._garden, self._stop_id)
         if found.stop is not None:
-            title, lines = found.stop
-            if not self._warned:
-                self._warned = True
-                self.app.call_later(self._warn, title, lines)
-            return View(title, [Line(line, "bold") for line in lines], actions=("done", "undo"))
+            title, warning = found.stop
+            return View(title, [Line(text, "bold") for text in warning], actions=("done", "undo"))
         lines = [Line(found.headline, "bold")]
         lines += [Line(text) for text in found.cannot_tell]
         lines += [Line(f"! Rule out first: {text}", "bold") for text in found.rule_out]
@@ -38,9 +34,6 @@ class CausesPage(Page[None]):
         rows = [f"{row.name} — {row.chance}" for row in found.causes]
         asks = ("yes", "no", "other_question") if found.questions else ()
         return View("Likely causes", lines, rows, ("done", *asks, "why", "undo", "back"))
-
-    def _warn(self, title: str, lines: tuple[str, ...]) -> None:
-        self.app.push_screen(NoticePage(title, [Line(line, "bold") for line in lines]))
 
     def picked(self, index: int) -> None:
         """Open the cause: how to confirm it and what to do."""

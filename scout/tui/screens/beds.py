@@ -1,0 +1,90 @@
+"""Beds and what stands in them: add, set the stage, pull."""
+
+from scout.services import garden
+from scout.services.context import Context
+from scout.services.garden import Planted
+from scout.tui.page import Page, View
+from scout.tui.screens.ask import ChoicePage, TextPage
+
+
+class BedsPage(Page[None]):
+    """Every planting in walking order."""
+
+    def __init__(self, context: Context) -> None:
+        super().__init__()
+        self._garden = context
+        self._plants: tuple[Planted, ...] = ()
+        self._empty: tuple[tuple[str, str, str], ...] = ()
+
+    def view(self) -> View:
+        """List beds with their plantings, then the empty ones."""
+        self._plants = garden.planted(self._garden)
+        filled = {plant.bed_id for plant in self._plants}
+        self._empty = tuple(bed for bed in garden.bed_names(self._garden) if bed[0] not in filled)
+        rows = [_row(plant) for plant in self._plants]
+        rows += [f"{name} ({kind}) · empty" for _, name, kind in self._empty]
+        return View(f"{len(rows)} beds and plantings", picks=[*rows, "Add a bed"], actions=("undo", "back"))
+
+    def picked(self, index: int) -> None:
+        """Open a planting, fill an empty bed, or add one."""
+        from scout.tui.screens.setup import SetUp
+
+        if index < len(self._plants):
+            self._open(self._plants[index])
+        elif index < len(self._plants) + len(self._empty):
+            bed_id, name, _ = self._empty[index - len(self._plants)]
+            SetUp(self, self._garden).add_planting(bed_id, name)
+        else:
+            SetUp(self, self._garden).add_bed()
+
+    def _open(self, plant: Planted) -> None:
+        rows = ["Set its stage", "Add another planting to this bed", "It was pulled", "Marked plants"]
+
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                (self._stage, self._add, self._pulled, self._marked)[number](plant)
+
+        text = f"Stage: {plant.stage or 'not known'}"
+        self.app.push_screen(ChoicePage(f"{plant.bed} · {plant.label}", text, rows), chosen)
+
+    def _stage(self, plant: Planted) -> None:
+        stages = plant.crop.stages
+
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                garden.set_stage(self._garden, plant.planting_id, stages[number].id)
+                self.show()
+
+        page = ChoicePage(plant.label, "Its stage now", [stage.name for stage in stages])
+        self.app.push_screen(page, lambda n: self.attempt(lambda: chosen(n)))
+
+    def _add(self, plant: Planted) -> None:
+        from scout.tui.screens.setup import SetUp
+
+        SetUp(self, self._garden).add_planting(plant.bed_id, plant.bed)
+
+    def _pulled(self, plant: Planted) -> None:
+        def typed(text: str | None) -> None:
+            if text:
+                garden.remove_planting(self._garden, plant.planting_id, text)
+                self.show()
+
+        page = TextPage(plant.label, "Why was it pulled?", hint="Such as: finished, wilted, made room")
+        self.app.push_screen(page, lambda text: self.attempt(lambda: typed(text)))
+
+    def _marked(self, plant: Planted) -> None:
+        from scout.tui.screens.marked import MarkedPage
+
+        self.app.push_screen(MarkedPage(self._garden, plant.planting_id, None))
+
+    def do_undo(self) -> None:
+        """Take back the last thing given."""
+        from scout.services import walk
+
+        self.say(walk.undo(self._garden))
+        self.show()
+
+
+def _row(plant: Planted) -> str:
+    count = f" × {plant.plants_n}" if plant.plants_n else ""
+    return f"{plant.bed} · {plant.label}{count} · {plant.stage or '?'}"

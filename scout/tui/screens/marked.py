@@ -1,0 +1,102 @@
+"""Marked plants: measure by numbers with the last values shown, then the table, the chart and the plain numbers."""
+
+from collections.abc import Callable
+
+from scout.services import marked
+from scout.services.context import Context
+from scout.services.marked import MarkedView, MeasuredRow
+from scout.tui.chart import chart
+from scout.tui.page import Line, Page, View
+from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
+
+_ASKED = (
+    ("top_leaf", "Top open leaf, counted from the soil?"),
+    ("highest_diseased", "Highest spotted leaf, also those you take off? 0: none"),
+    ("newly_diseased", "Newly spotted leaves since last time?"),
+    ("stripped_to", "Stripped up to which leaf, after today?"),
+    ("leaves_standing", "Leaves left standing?"),
+)
+_WET = (("dry", "Dry to the hand"), ("wet", "Wet"), ("not_felt", "Not felt"))
+_HABITS = (("indeterminate", "Grows on and on"), ("determinate", "Bushy, stops by itself"), ("topped", "Topped"))
+
+
+class MarkedPage(Page[None]):
+    """The marked plants of one planting."""
+
+    def __init__(self, context: Context, planting_id: str, stop_id: str | None) -> None:
+        super().__init__()
+        self._garden, self._planting_id, self._stop_id = context, planting_id, stop_id
+        self._plants: tuple[MarkedView, ...] = ()
+
+    def view(self) -> View:
+        """Show plants to measure, the numbers, the chart and the table."""
+        self._plants = marked.marked_plants(self._garden, self._planting_id)
+        table = marked.marked_table(self._garden, self._planting_id)
+        lines = [Line(text) for text in table.lines] if table.rows else [Line(marked.COUNTED_FROM)]
+        width = max(20, self.app.size.width - 4)
+        drawn = chart(table.top_leaf, table.front, min(width, 72), 5)
+        lines += [Line(text) for text in drawn]
+        lines += [Line("solid: top leaf; dotted: highest spotted leaf")] if drawn else []
+        lines += [Line(_row(row)) for row in table.rows[-8:]]
+        rows = [
+            f"Measure {plant.label}{' (unstripped)' if plant.control else ''} {plant.last}" for plant in self._plants
+        ]
+        return View("Marked plants", lines, [*rows, "Mark another plant"], ("undo", "back"))
+
+    def picked(self, index: int) -> None:
+        """Measure a plant, or mark a new one."""
+        if index < len(self._plants):
+            self._measure(self._plants[index])
+        else:
+            self._mark()
+
+    def _measure(self, plant: MarkedView) -> None:
+        given: dict[str, int | None] = {}
+
+        def ask() -> None:
+            if len(given) < len(_ASKED):
+                _, question = _ASKED[len(given)]
+                self._push(NumberPage(f"{plant.label}  {plant.last}", question, most=200), answered)
+            else:
+                rows = [text for _, text in _WET]
+                self._push(ChoicePage(plant.label, "The leaves now, to your hand", rows), felt)
+
+        def answered(number: int | None) -> None:
+            given[_ASKED[len(given)][0]] = number
+            ask()
+
+        def felt(number: int | None) -> None:
+            wet = _WET[number][0] if number is not None else "not_felt"
+            marked.measure(self._garden, plant.id, stop_id=self._stop_id, wet=wet, **given)
+            self.show()
+
+        ask()
+
+    def _mark(self) -> None:
+        def named(text: str | None) -> None:
+            if text:
+                rows = [words for _, words in _HABITS]
+                self._push(ChoicePage(text, "How does it grow?", rows), lambda n: habit_given(text, n))
+
+        def habit_given(name: str, number: int | None) -> None:
+            if number is not None:
+                marked.mark_plant(self._garden, self._planting_id, name, _HABITS[number][0])
+                self.show()
+
+        self._push(TextPage("Mark a plant", "A name for it", hint="Such as: 2nd from the path, red tape"), named)
+
+    def _push(self, page: Page[str] | Page[int], act: Callable[..., None]) -> None:
+        self.app.push_screen(page, lambda value: self.attempt(lambda: act(value)))
+
+    def do_undo(self) -> None:
+        """Take back the last thing given."""
+        from scout.services import walk
+
+        self.say(walk.undo(self._garden))
+        self.show()
+
+
+def _row(row: MeasuredRow) -> str:
+    values = (row.top_leaf, row.highest_diseased, row.stripped_to, row.newly_diseased, row.leaves_standing)
+    shown = " ".join(f"{'–' if value is None else value:>3}" for value in values)
+    return f"{row.on[5:]} {row.label[:10]:<10} {shown} {row.wet}"

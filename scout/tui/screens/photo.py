@@ -1,0 +1,80 @@
+"""Pictures of a stop: attach by path or from the inbox, and look at them as half blocks."""
+
+from pathlib import Path
+
+from rich.color import Color
+from rich.style import Style
+from rich.text import Text
+from textual.widgets import Static
+
+from scout.services import photos
+from scout.services.context import Context
+from scout.services.photos import PhotoView
+from scout.tui.page import Line, Page, View
+from scout.tui.screens.ask import TextPage
+
+
+class PhotoPage(Page[None]):
+    """The pictures of one stop."""
+
+    def __init__(self, context: Context, stop_id: str) -> None:
+        super().__init__()
+        self._garden, self._stop_id = context, stop_id
+        self._taken: tuple[PhotoView, ...] = ()
+        self._waiting: tuple[Path, ...] = ()
+
+    def view(self) -> View:
+        """List the pictures here, those waiting in the inbox, and the way by path."""
+        self._taken = photos.photos_of(self._garden, "stop", self._stop_id)
+        self._waiting = photos.in_inbox(self._garden)
+        rows = [f"Look at {number}: {_label(photo)}" for number, photo in enumerate(self._taken, 1)]
+        rows += [f"Take in from the inbox: {file.name}" for file in self._waiting]
+        lines = [Line("The place a picture was taken at is never kept.")]
+        return View("Pictures", lines, [*rows, "Take in by its path"], ("back",))
+
+    def picked(self, index: int) -> None:
+        """Show a picture or take one in."""
+        if index < len(self._taken):
+            self.app.push_screen(PictureScreen(self._taken[index]))
+        elif index < len(self._taken) + len(self._waiting):
+            self._take(self._waiting[index - len(self._taken)])
+        else:
+            page = TextPage("Picture", "Where does the picture lie?")
+            self.app.push_screen(page, lambda text: self.attempt(lambda: self._typed(text)))
+
+    def _typed(self, text: str | None) -> None:
+        if text:
+            self._take(Path(text).expanduser())
+
+    def _take(self, file: Path) -> None:
+        photos.attach(self._garden, file, "stop", self._stop_id)
+        self.say("Picture taken in.")
+        self.show()
+
+
+class PictureScreen(Page[None]):
+    """One picture, as large as the screen allows."""
+
+    def __init__(self, photo: PhotoView) -> None:
+        super().__init__()
+        self._photo = photo
+
+    def view(self) -> View:
+        """Draw the picture under its label."""
+        self.call_after_refresh(self._draw)
+        return View(_label(self._photo), actions=("back",))
+
+    def _draw(self) -> None:
+        size = self.app.size
+        rows = photos.cells(self._photo.file, max(1, size.width - 2), max(1, size.height - 4))
+        text = Text()
+        for row in rows:
+            for upper, lower in row:
+                text.append("▀", Style(color=Color.from_rgb(*upper), bgcolor=Color.from_rgb(*lower)))
+            text.append("\n")
+        self.query_one("#lines", Static).update(text)
+
+
+def _label(photo: PhotoView) -> str:
+    words = [photo.note or "picture", photo.taken_at or "time not known"]
+    return " · ".join([*words, "drawing"] if photo.drawing else words)

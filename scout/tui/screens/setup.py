@@ -1,0 +1,152 @@
+"""Set up a garden, question by question; a bed takes under half a minute and each answer is kept at once."""
+
+from collections.abc import Callable
+
+from scout.services import garden
+from scout.services.context import Context
+from scout.tui.page import Page
+from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
+
+_ORIGINS = (
+    ("bought_plant", "Bought plants"),
+    ("bought_seed", "Bought seed"),
+    ("saved_seed", "Own saved seed"),
+    ("volunteer", "Came up by itself"),
+    ("unknown", "Not known"),
+)
+_SINCE = ((7, "This week"), (21, "About 3 weeks ago"), (42, "About 6 weeks ago"), (70, "About 10 weeks ago"))
+
+_UNITS = ("metric", "us")
+_SITE = (
+    ("name", "A name for the garden", "Only you see it"),
+    ("zone", "Your time zone", "Such as Europe/Rome or America/Chicago"),
+    ("units", "Units", ""),
+    ("last_frost", "Last spring frost", "Month-day, such as 04-20; empty: not known"),
+    ("first_frost", "First autumn frost", "Month-day, such as 10-28; empty: not known"),
+)
+
+
+class SetUp:
+    """The chain of questions; each page hands its answer to the next."""
+
+    def __init__(self, page: Page[None], context: Context) -> None:
+        self._page, self._garden = page, context
+
+    def begin(self) -> None:
+        """Ask for the garden's name, zone, units and frosts, one after the other."""
+        self._ask_next({})
+
+    def _ask_next(self, given: dict[str, str]) -> None:
+        if len(given) == len(_SITE):
+            self._create(given)
+            return
+        key, head, hint = _SITE[len(given)]
+
+        def answered(value: str | int | None) -> None:
+            if value is None or (value == "" and key in ("name", "zone")):
+                return  # left: nothing is made yet
+            self._ask_next(given | {key: _UNITS[value] if isinstance(value, int) else value})
+
+        if key == "units":
+            self._choose(head, hint, ["Metric (°C, mm)", "US (°F, inch)"], answered)
+        else:
+            self._ask_text(head, hint, answered, given_text=_zone() if key == "zone" else "")
+
+    def _create(self, given: dict[str, str]) -> None:
+        garden.create_garden(
+            self._garden,
+            given["name"],
+            zone=given["zone"],
+            units=given["units"],
+            last_frost=given["last_frost"] or None,
+            first_frost=given["first_frost"] or None,
+        )
+        self._page.show()
+        self.add_bed()
+
+    def add_bed(self) -> None:
+        """Ask for the next bed in walking order: name, bed or tub, then what stands in it."""
+
+        def named(text: str | None) -> None:
+            if text:
+                self._choose("What is it?", "", ["Bed", "Tub or pot"], lambda n: kind_given(text, n))
+
+        def kind_given(name: str, number: int | None) -> None:
+            if number is not None:
+                bed = garden.add_bed(self._garden, name, kind=("bed", "tub")[number])
+                self._page.show()
+                self.add_planting(bed, name)
+
+        self._ask_text("Next bed in walking order", "A name you use; esc when that was all", named)
+
+    def add_planting(self, bed_id: str, bed_name: str) -> None:
+        """Ask what stands in a bed: crop, variety, how many, since when, from where."""
+        crops = tuple(self._garden.knowledge.crops.values())
+
+        def crop_given(number: int | None) -> None:
+            if number is not None:
+                self._planted(bed_id, bed_name, crops[number].id)
+            else:
+                self.add_bed()
+
+        self._choose(bed_name, "What grows here? (esc: nothing)", [crop.name for crop in crops], crop_given)
+
+    def _planted(self, bed_id: str, bed_name: str, crop: str) -> None:
+        given: dict[str, str | int | None] = {}
+
+        def variety_given(text: str | None) -> None:
+            if text is not None:
+                given["variety"] = text or None
+                page = NumberPage(bed_name, "How many plants?", most=9999, least=1)
+                self._push(page, counted)
+
+        def counted(number: int | None) -> None:
+            given["plants_n"] = number
+            self._choose(bed_name, "Sown or set out when?", [text for _, text in _SINCE], since)
+
+        def since(number: int | None) -> None:
+            if number is not None:
+                given["days"] = _SINCE[number][0]
+                self._choose(bed_name, "From where?", [text for _, text in _ORIGINS], origin_given)
+
+        def origin_given(number: int | None) -> None:
+            origin = _ORIGINS[number][0] if number is not None else "unknown"
+            self._keep(bed_id, crop, given, origin)
+            self.add_bed()
+
+        self._ask_text(f"{bed_name}: variety", "As the packet or tag says; empty: not known", variety_given)
+
+    def _keep(self, bed_id: str, crop: str, given: dict[str, str | int | None], origin: str) -> None:
+        from datetime import timedelta
+
+        known = self._garden.knowledge.crops[crop]
+        day = (self._garden.today - timedelta(days=int(given["days"] or 0))).isoformat()
+        sown = known.counted_from == "sowing"
+        variety, plants = given["variety"], given["plants_n"]
+        garden.add_planting(
+            self._garden,
+            (bed_id,),
+            crop,
+            variety=str(variety) if variety else None,
+            plants_n=int(plants) if plants else None,
+            origin=origin,
+            sown_on=day if sown else None,
+            set_out_on=None if sown else day,
+        )
+        self._page.show()
+
+    def _ask_text(self, head: str, hint: str, act: Callable[..., None], given_text: str = "") -> None:
+        self._push(TextPage(head, hint, given=given_text), act)
+
+    def _choose(self, head: str, question: str, rows: list[str], act: Callable[..., None]) -> None:
+        self._push(ChoicePage(head, question, rows), act)
+
+    def _push(self, page: Page[str] | Page[int], act: Callable[..., None]) -> None:
+        self._page.app.push_screen(page, lambda value: self._page.attempt(lambda: act(value)))
+
+
+def _zone() -> str:
+    """Return this machine's zone where it says, as a first suggestion."""
+    import os
+
+    return os.environ.get("TZ", "") if "/" in os.environ.get("TZ", "") else "UTC"

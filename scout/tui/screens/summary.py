@@ -1,0 +1,32 @@
+"""The end of a walk."""
+
+from scout.services.context import Context
+from scout.services.summary import last_summary
+from scout.tui.page import Line, Page, View
+
+
+class SummaryPage(Page[None]):
+    """The walk in a few lines."""
+
+    def __init__(self, context: Context) -> None:
+        super().__init__()
+        self._garden = context
+
+    def view(self) -> View:
+        """Show the summary."""
+        done = last_summary(self._garden)
+        head = f"Walk done: {done.stops_n} stops, {done.clear_n} clear, {done.findings_n} findings"
+        return View(head, [Line(text) for text in done.lines], actions=("done", "undo", "back"))
+
+    def do_done(self) -> None:
+        """Back to today."""
+        self.dismiss(None)
+
+    def do_undo(self) -> None:
+        """Take back the last stop's answer; the walk is open again."""
+        from scout.services import walk
+        from scout.tui.screens.stop import StopPage
+
+        self.say(walk.undo(self._garden))
+        if walk.current_stop_id(self._garden) is not None:
+            self.app.switch_screen(StopPage(self._garden))

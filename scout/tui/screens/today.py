@@ -1,0 +1,155 @@
+"""The first screen: the day, the heat, what is due. The store is opened after this is on screen."""
+
+from scout.services.context import Context
+from scout.tui.page import Line, Page, View
+
+
+class TodayPage(Page[None]):
+    """What is due today; before there is a garden, the ways to begin."""
+
+    def __init__(self, context: Context) -> None:
+        super().__init__()
+        self._garden = context
+        self._opened = False
+        self._walking = False
+
+    def on_mount(self) -> None:
+        """Draw the frame first, then open the store in a worker, so that the first paint waits for nothing."""
+        super().on_mount()
+        self.call_after_refresh(self._open)
+
+    def _open(self) -> None:
+        self.run_worker(self._load, thread=True, exclusive=True, group="open", exit_on_error=False)
+
+    def _load(self) -> None:
+        """Load the slow libraries and the knowledge off the screen's thread."""
+        import scout.services.today as _today
+
+        assert _today is not None
+        error = ""
+        try:
+            assert self._garden.engine is not None
+            assert self._garden.knowledge is not None
+        except Exception as failed:  # noqa: BLE001 (whatever goes wrong is shown as one sentence, not lost in a thread)
+            error = str(failed) or type(failed).__name__
+        self.app.call_from_thread(self._loaded, error)
+
+    def _loaded(self, error: str) -> None:
+        if error:
+            self.say(error)
+            return
+        self._opened = True
+        self.show()
+
+    def view(self) -> View:
+        """Show what is due, or how to begin."""
+        if not self._opened:
+            return View("Bedwalk", [Line("Opening the garden…")], actions=("quit",))
+        from scout.services.today import today_view
+
+        today = today_view(self._garden)
+        if today.site is None:
+            return View(
+                "Bedwalk",
+                [Line("No garden here yet. How would you like to begin?", "bold")],
+                ["Set up my garden", "Take in a garden file (TOML or CSV)", "Open the demo garden"],
+                ("quit",),
+            )
+        self._walking = today.walking
+        rows = [today.walk_row, today.jobs_row, "Weather", "Beds and plantings", today.tomorrow_row]
+        actions = ("walk", "jobs", "weather", "garden", "undo", "theme", "quit")
+        return View(today.head, [Line(text) for text in today.lines], rows, actions)
+
+    def picked(self, index: int) -> None:
+        """Open what the row stands for."""
+        if not self._opened:
+            return
+        if self._garden.garden_id is None:
+            (self._set_up, self._take_in, self._demo)[index]()
+        else:
+            (self.do_walk, self.do_jobs, self.do_weather, self.do_garden, self._coming)[index]()
+
+    def _set_up(self) -> None:
+        from scout.tui.screens.setup import SetUp
+
+        SetUp(self, self._garden).begin()
+
+    def _take_in(self) -> None:
+        from pathlib import Path
+
+        from scout.services.garden import import_garden
+        from scout.tui.screens.ask import TextPage
+
+        def typed(text: str | None) -> None:
+            if text:
+                beds, plantings = import_garden(self._garden, Path(text).expanduser())
+                self.say(f"Taken in: {beds} beds, {plantings} plantings.")
+                self.show()
+
+        page = TextPage("Garden file", "Where does the file lie?", hint="Such as ~/garden.toml")
+        self.app.push_screen(page, lambda text: self.attempt(lambda: typed(text)))
+
+    def _demo(self) -> None:
+        from scout.services.demo import demo_context
+
+        self.app.call_later(self._switch, demo_context())
+
+    def _switch(self, context: Context) -> None:
+        self._garden = context
+        self._opened = False
+        self.show()
+        self._open()
+
+    def do_walk(self) -> None:
+        """Go on with the walk, or look at the plan first."""
+        from scout.tui.screens.plan import PlanPage
+        from scout.tui.screens.stop import StopPage
+
+        self.app.push_screen(StopPage(self._garden) if self._walking else PlanPage(self._garden))
+
+    def do_jobs(self) -> None:
+        """Show the jobs."""
+        from scout.tui.screens.jobs import JobsPage
+
+        self.app.push_screen(JobsPage(self._garden))
+
+    def do_weather(self) -> None:
+        """Show the weather."""
+        from scout.tui.screens.weather import WeatherPage
+
+        self.app.push_screen(WeatherPage(self._garden))
+
+    def do_garden(self) -> None:
+        """Show the beds."""
+        from scout.tui.screens.beds import BedsPage
+
+        self.app.push_screen(BedsPage(self._garden))
+
+    def _coming(self) -> None:
+        from scout.services.plan import next_due
+        from scout.tui.screens.ask import NoticePage
+
+        rows = next_due(self._garden)[:30]
+        lines = [Line(f"{due.on:%a} {due.on.day}  {plant.bed}: {plant.label}, {due.why}") for plant, due in rows]
+        self.app.push_screen(NoticePage("Next looks", lines))
+
+    def do_undo(self) -> None:
+        """Take back the last thing given."""
+        from scout.services import walk
+
+        self.say(walk.undo(self._garden))
+        self.show()
+
+    def do_theme(self) -> None:
+        """Change between sun and night."""
+        self.app.theme = "night" if self.app.theme == "sun" else "sun"
+
+    def do_quit(self) -> None:
+        """Leave."""
+        self.app.exit()
+
+    def do_back(self) -> None:
+        """The first screen has nothing behind it."""
+
+    def action_back(self) -> None:
+        """The first screen has nothing behind it."""
