@@ -117,3 +117,16 @@ def newest_stop(*, session: Session, planting_id: str, since: str) -> StopView |
     query = select_view(StopView, StopRow).where(col(StopRow.planting_id) == planting_id)
     query = query.where(col(StopRow.opened_at) >= since)
     return first_view(session, StopView, query.order_by(col(StopRow.opened_at).desc(), col(StopRow.id).desc()))
+
+
+def last_looks(*, session: Session, planting_id: str, except_stop: str) -> dict[str, str]:
+    """Return when each look was last made at a planting, by look id, leaving one stop out; skips do not count."""
+    query = (
+        select_view(LookAnswerView, LookAnswerRow)
+        .with_only_columns(col(LookAnswerRow.look_id), col(StopRow.opened_at))
+        .join(StopRow, col(StopRow.id) == col(LookAnswerRow.stop_id))
+        .where(col(StopRow.planting_id) == planting_id, col(StopRow.id) != except_stop)
+        .where(col(LookAnswerRow.answer) != "skip", col(StopRow.opened_at).is_not(None))
+        .order_by(col(StopRow.opened_at))
+    )
+    return {str(look): str(at) for look, at in session.connection().execute(query)}

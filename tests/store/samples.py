@@ -103,7 +103,7 @@ def add_one_of_each(tx: Transaction, farm: Any) -> dict[str, str]:
     ids = {}
     for entity, values in good(farm).items():
         if entity == "tombstone":
-            ids[entity] = tx.add_silently(NOUNS[entity], values)["id"]
+            ids[entity] = tx.add_silently(NOUNS[entity], **values)["id"]
         elif entity not in ("garden", "device"):
             ids[entity] = tx.add(NOUNS[entity], **values)
     plant = {"marked_plant_id": ids["marked_plant"], "top_leaf": 18, "highest_diseased": 6, "wet": "dry"}
