@@ -1,3 +1,4 @@
+import gc
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
@@ -133,6 +134,12 @@ def test_dates_that_can_be_read_two_ways_are_refused_and_an_order_settles_them(t
     with pytest.raises(BadInput, match=r"days\.csv.*day/month or month/day"):
         _days(tmp_path, text)
     assert _days(tmp_path, text, date_order="dmy").rows[1].on == date(2026, 7, 5)
+
+
+def test_a_time_of_day_behind_the_date_of_a_day_is_passed_over(tmp_path: Path) -> None:
+    for text in ("2026-07-01T00:00", "2026-07-01 00:00:00", "1 JUL 2026", "01.07.2026 12:00"):
+        (row,) = _days(tmp_path, f"date,tmax,tmin\n{text},31,18\n").rows
+        assert row.on == date(2026, 7, 1)
 
 
 def test_lines_above_the_heading_and_blank_lines_are_passed_over(tmp_path: Path) -> None:
@@ -333,3 +340,12 @@ def test_what_is_written_in_any_form_comes_back(
     assert [(row.tmax_c, row.rain_mm, row.wet_h) for row in intake.rows] == [
         row for row in figures if set(row) != {None}
     ]
+
+
+def test_the_garbage_collector_runs_again_after_a_file_was_read_or_refused(tmp_path: Path) -> None:
+    assert gc.isenabled()
+    _hours(tmp_path, HOURS)
+    assert gc.isenabled()
+    with pytest.raises(BadInput):
+        _hours(tmp_path, "date,temp\n2026-07-01,20\n")
+    assert gc.isenabled()
