@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 from typing import Any
 
+from scout.diagnosis.looks import looks_for
 from scout.errors import BadInput, NotFound, Refused
 from scout.knowledge.schema import Look
 from scout.services.context import Context
@@ -12,8 +13,6 @@ from scout.services.findings import as_view
 from scout.services.garden import Planted, planted, planted_as
 from scout.services.views import Asking, FindingView, LookView, PlannedStop, StopView
 
-MOST_LOOKS = 4
-"""Looks at one stop: a grower has seconds. Our choice."""
 WATERINGS = (
     ("watered", "Watered as planned"),
     ("missed", "Water was missed"),
@@ -91,7 +90,7 @@ def _view(context: Context, stop: Any, closed: int, total: int, waiting: list[An
     facts = facts_of(context, plant)
     with context.read() as session:
         answers = walks.look_answers(session=session, stop_id=stop.id)
-    looks = tuple(_look(context, look, answers) for look in looks_for(plant))
+    looks = tuple(_look(context, look, answers) for look in looks_at(context, stop, plant))
     here = [other for other in waiting if other.bed_id == stop.bed_id]
     clear_all = not facts.troubles and not facts.marked_due
     return StopView(
@@ -137,10 +136,17 @@ def _planted_at(context: Context, stop: Any) -> Planted:
     return planted_as(context, stop.planting_id)
 
 
-def looks_for(plant: Planted) -> tuple[Look, ...]:
-    """Return the few looks of a stop: those of the crop's stage, in the crop file's order."""
-    stage = plant.stage or "leafy"
-    return tuple(look for look in plant.crop.looks if stage in look.stages)[:MOST_LOOKS]
+def looks_at(context: Context, stop: Any, plant: Planted) -> tuple[Look, ...]:
+    """Return the few looks of a stop; they stay the same while the stop is answered."""
+    from scout.services.troubles import open_causes
+    from scout.store import walks
+
+    with context.read() as session:
+        made = walks.last_looks(session=session, planting_id=plant.planting_id, except_stop=stop.id)
+    last = {look: date.fromisoformat(at[:10]) for look, at in made.items()}
+    hour = int(stop.opened_at[11:13]) if stop.opened_at and len(stop.opened_at) > 10 else context.here_and_now.hour
+    causes = open_causes(context, plant.planting_id)
+    return looks_for(plant.crop, plant.stage, causes, last, context.today, hour)
 
 
 def _look(context: Context, look: Look, answers: dict[str, Any]) -> LookView:
@@ -326,7 +332,7 @@ def clear(context: Context, stop_id: str, kind: str, looked_n: int) -> None:
         if kind != "glance":
             if not _clearable(context, stop):
                 raise Refused("A problem is open here or a marked plant is due: answer the looks one by one.")
-            for look in looks_for(plant):
+            for look in looks_at(context, stop, plant):
                 tx.add(LookAnswer, stop_id=stop_id, look_id=look.id, answer="clear", looked_n=looked_n)
         tx.add(Clearance, stop_id=stop_id, kind=kind, looked_n=looked_n)
         ask(context, stop_id, None)

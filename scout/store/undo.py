@@ -131,6 +131,10 @@ def _refuse_different(tx: Transaction, undone: Any, after: Values | None) -> Non
 
 
 def _take_out(tx: Transaction, undone: Any) -> None:
+    if undone.entity == "stop":  # a ranking is kept as it was shown, without history: it stays, without its stop
+        shown = table_of("ranking")
+        loose = shown.update().where(shown.c.stop_id == undone.row_id).values(stop_id=None)
+        tx.session.connection().execute(loose)
     try:
         tx.remove(undone.entity, undone.row_id)
     except IntegrityError:

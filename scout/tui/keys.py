@@ -30,7 +30,7 @@ KEYS: dict[str, Key] = {
     "dry_from": Key("d", "Dry at", "Say when the leaves will be dry; spotted beds wait till then."),
     # stop
     "glance": Key(
-        "g", "Glance ok", "Glanced over the plants shown, nothing caught my eye. Says nothing of what is hidden."
+        "g", "Glanced ok", "Glanced over the plants shown, nothing caught my eye. Says nothing of what is hidden."
     ),
     "all_looks": Key("a", "All clear", "Every planned look made on the plants shown, nothing seen."),
     "bed_clear": Key("b", "Bed clear", "Every planned look made on every planting of this bed, nothing seen."),

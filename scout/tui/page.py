@@ -70,7 +70,11 @@ class _Shown:
 class Page(Screen[T]):
     """A screen made of head, lines, picks and actions; subclasses give `view` and `do_<action>` methods."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "back", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "back", show=False),
+        Binding("pagedown,space", "scroll_text(1)", show=False, priority=False),
+        Binding("pageup", "scroll_text(-1)", show=False),
+    ]
     AUTO_FOCUS = "#picks"
 
     def __init__(self) -> None:
@@ -136,7 +140,7 @@ class Page(Screen[T]):
             foot.display = shown
             if shown:
                 key = KEYS[actions[foot.number]]
-                foot.update(Content.assemble((_cap(key.press), "bold reverse"), " ", key.word))
+                foot.update(Content.assemble((_cap(key.press), "bold reverse"), "\n", key.word))
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """A row was chosen by Enter, tap or click."""
@@ -190,6 +194,11 @@ class Page(Screen[T]):
     def action_back(self) -> None:
         """Leave this page without an answer."""
         self.dismiss(None)
+
+    def action_scroll_text(self, direction: int) -> None:
+        """Move the text a page on or back, where it is longer than its part of the screen."""
+        body = self.query_one("#body", VerticalScroll)
+        (body.scroll_page_down if direction > 0 else body.scroll_page_up)(animate=False)
 
     def do_back(self) -> None:
         """Leave this page without an answer."""

@@ -22,18 +22,20 @@ class CausesPage(Page[None]):
         if found.stop is not None:
             title, warning = found.stop
             return View(title, [Line(text, "bold") for text in warning], actions=("done", "undo"))
-        lines = [Line(found.headline, "bold")]
+        lines = [Line(found.headline, "bold"), *self._question_lines(found)]
         lines += [Line(text) for text in found.cannot_tell]
         lines += [Line(f"! Rule out first: {text}", "bold") for text in found.rule_out]
         lines += [Line(text) for text in (*found.together, *found.unexplained)]
-        if found.questions:
-            question = found.questions[self._question % len(found.questions)]
-            lines.append(Line(f"? {question.question} (y/n)", "bold reverse"))
-            if question.how:
-                lines.append(Line(f"  {question.how}"))
         rows = [f"{row.name} — {row.chance}" for row in found.causes]
         asks = ("yes", "no", "other_question") if found.questions else ()
         return View("Likely causes", lines, rows, ("done", *asks, "why", "undo", "back"))
+
+    def _question_lines(self, found: CausesView) -> list[Line]:
+        if not found.questions:
+            return []
+        question = found.questions[self._question % len(found.questions)]
+        lines = [Line(f"? {question.question} (y/n)", "bold reverse")]
+        return [*lines, Line(f"  {question.how}")] if question.how else lines
 
     def picked(self, index: int) -> None:
         """Open the cause: how to confirm it and what to do."""
