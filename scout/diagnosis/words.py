@@ -19,6 +19,8 @@ SURE = 0.75
 SHOWN = 0.4
 """Certainty from which a match is offered for confirmation. Our choice."""
 _SPELLING = 80.0
+_ONE_WORD = 0.8
+_SHORT_PHRASE = 2
 _WORD = re.compile(r"[a-z]+(?:'[a-z]+)?")
 _CLAUSE = re.compile(r"[,.;:!?\n]|\bbut\b|\bthough\b|\balthough\b|\bwhile\b|\bhowever\b|(?=\band no\b)|(?=\bwith no\b)")
 _NEGATIONS = frozenset(
@@ -69,6 +71,15 @@ def match_words(knowledge: Knowledge, crop: str, text: str, most: int = 8) -> tu
     return tuple(ordered[:most])
 
 
+def sure_matches(knowledge: Knowledge, crop: str, text: str) -> tuple[Match, ...]:
+    """Return the one surest match of each part of the text, where it is sure: for scripts, which nobody confirms."""
+    best: dict[str, Match] = {}
+    for match in match_words(knowledge, crop, text, most=100):
+        if match.certainty >= SURE:
+            best.setdefault(match.words, match)
+    return tuple(best.values())
+
+
 def _stems(tokens: list[str]) -> list[str]:
     stems = [
         _stem(token) for token in tokens if token not in _FILLER and token not in _WELL and token not in _NEGATIONS
@@ -94,8 +105,9 @@ class _Index:
         self.where: dict[str, list[int]] = defaultdict(list)
         for entry, texts in entries.items():
             for text in texts:
-                stems = frozenset(_stems(_WORD.findall(text.casefold())))
-                if stems:
+                words = _WORD.findall(text.casefold())
+                stems = frozenset(_stems(words))
+                if len(stems) > 1 or len(words) <= _SHORT_PHRASE:  # a phrase that is all filler but one says little
                     for stem in stems:
                         self.where[stem].append(len(self.phrases))
                     self.phrases.append((entry, stems))
@@ -123,6 +135,8 @@ class _Index:
             there = sum(self.weight[s] for s in all_stems)
             recall, precision = min(1.0, hit / asked), hit / there
             certainty = math.sqrt(recall * precision)
+            if len(stems_met) == 1 and len(all_stems) > 1:
+                certainty *= _ONE_WORD  # one word of several in common is a hint, not a match
             scores[entry] = max(scores.get(entry, 0.0), certainty)
         return scores
 

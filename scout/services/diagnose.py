@@ -259,9 +259,9 @@ def _evidence(knowledge: Knowledge, crop: str, case: "Case") -> "tuple[Evidence,
 def _sure_words(knowledge: Knowledge, crop: str, words: str | None) -> "tuple[Match, ...]":
     if not words:
         return ()
-    from scout.diagnosis.words import SURE, match_words
+    from scout.diagnosis.words import sure_matches
 
-    return tuple(m for m in match_words(knowledge, crop, words) if m.certainty >= SURE)
+    return sure_matches(knowledge, crop, words)
 
 
 def _symptom(knowledge: Knowledge, crop: str, word: str) -> str:

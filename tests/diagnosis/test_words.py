@@ -1,0 +1,63 @@
+"""A grower's own words: word by word, with spelling tolerance; a denial is never something seen."""
+
+from pathlib import Path
+
+import pytest
+
+from scout.diagnosis.words import SURE, match_words, sure_matches
+from scout.knowledge.load import load_knowledge
+
+KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+
+# Invented sentences in plain words; the expected entry is the one a reader of the vocabulary would point at.
+MEANT = [
+    ("cucumber", "cucumbers pinched at the end", "fruit.pinched_blossom_end"),
+    ("cucumber", "yelow leafs at the botom", "leaf.yellow_lowest_only"),
+    ("cucumber", "white powder on leaves", "leaf.white_powder"),
+    ("cucumber", "angular patches between the veins", "leaf.angular_patches"),
+    ("summer_squash", "saw dust at the base of the stem", "stem.frass_at_base"),
+    ("summer_squash", "limp at noon but firm again at dawn", "whole_plant.limp_noon_firm_dawn"),
+    ("sweet_pepper", "new leaves cupped like spoons", "leaf.cupped_new"),
+    ("sweet_pepper", "aphids on the tips", "insect.aphids"),
+    ("snap_bean", "short lumpy pods", "fruit.short_lumpy_pod"),
+    ("tomato", "black leathery bottom of the fruit", "fruit.blossom_end_leathery"),
+    ("tomato", "brown spots with rings like a target", "leaf.ringed_spots"),
+    ("tomato", "spots with grey centers and black dots", "leaf.grey_centre_black_dots"),
+]
+
+
+@pytest.mark.parametrize(("crop", "words", "meant"), MEANT)
+def test_plain_words_find_the_symptom_among_the_first_three(crop, words, meant) -> None:
+    found = [m for m in match_words(KNOWLEDGE, crop, words) if m.kind == "symptom" and m.seen]
+    assert meant in [m.id for m in found[:3]], [(m.id, m.certainty) for m in found[:5]]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "no spots on the leaves",
+        "leaves look fine",
+        "never saw any aphids",
+        "the plants are healthy and clean, nothing to see",
+        "without powder or fuzz",
+        "there aren't any holes",
+    ],
+)
+@pytest.mark.parametrize("crop", sorted(KNOWLEDGE.crops))
+def test_a_denial_is_never_something_seen(crop, words) -> None:
+    assert not [m for m in match_words(KNOWLEDGE, crop, words) if m.kind == "symptom" and m.seen]
+
+
+def test_but_turns_a_denial_around() -> None:
+    found = sure_matches(KNOWLEDGE, "cucumber", "no aphids but white powder on the leaves")
+    assert {(m.id, m.seen) for m in found} == {("leaf.white_powder", True), ("insect.aphids", False)}
+
+
+def test_a_sentence_about_water_is_a_circumstance() -> None:
+    found = match_words(KNOWLEDGE, "tomato", "the timer failed this week")
+    assert ("circumstance", "timer_failed") in [(m.kind, m.id) for m in found if m.seen]
+
+
+@pytest.mark.parametrize("text", ["", "   ", "zzzz qqqq", "[/z] [red]", "🌱🌱", "a" * 5000, "no", "\x00"])
+def test_words_that_mean_nothing_match_nothing_sure(text) -> None:
+    assert not [m for m in match_words(KNOWLEDGE, "tomato", text) if m.certainty >= SURE]

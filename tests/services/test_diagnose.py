@@ -1,0 +1,147 @@
+"""The contract for scripts: a case in, an answer out, as the published schema says."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from scout.errors import BadInput
+from scout.knowledge.load import load_knowledge
+from scout.services.diagnose import Answer, Failed, answer_text, case_and_answer_schema
+
+KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+TAPERED = {
+    "crop": "cucumber",
+    "stage": "fruiting",
+    "on": "2026-07-22",
+    "seen": ["fruit.pinched_blossom_end", "fruit.seeds_missing_where_thin"],
+    "not_seen": ["leaf.mosaic"],
+    "looked": 19,
+    "affected": 7,
+    "weather": [
+        {"date": f"2026-07-{day}", "tmax_c": high, "tmin_c": low, "rain_mm": rain}
+        for day, high, low, rain in ((11, 36, 25, 0), (12, 36.5, 25.5, 0), (13, 35.5, 25, 14), (14, 37, 26, 0))
+    ],
+}
+
+
+def answers(case) -> list[Answer | Failed]:
+    return answer_text(KNOWLEDGE, json.dumps(case))[0]
+
+
+def one(case) -> Answer:
+    answer = answers(case)[0]
+    assert isinstance(answer, Answer), answer
+    return answer
+
+
+def test_the_answer_holds_every_key_of_the_contract() -> None:
+    answer = one(TAPERED).model_dump(mode="json")
+    assert set(answer) >= {
+        "causes", "ask_next", "also_together", "unexplained", "stop", "cannot_tell", "words_matched", "knowledge",
+    }  # fmt: skip
+    first = answer["causes"][0]
+    assert set(first) >= {"id", "name", "agent", "kind", "aliases", "probability", "because", "against", "act"}
+    assert answer["stop"] is None and answer["cannot_tell"] is None
+    assert answer["knowledge"] == KNOWLEDGE.hash
+    assert set(answer["ask_next"][0]) >= {"gain", "effort", "splits"}
+    assert len(answer["ask_next"]) <= 3
+
+
+def test_tapered_cucumbers_after_a_hot_week_are_heat_and_nothing_living() -> None:
+    answer = one(TAPERED)
+    assert answer.causes[0].kind in ("heat", "pollination")
+    assert answer.called_sick is not None and answer.called_sick < 0.2
+    advice = " ".join(act.do for act in answer.causes[0].act if act.when == "today").casefold()
+    assert "take off" in advice or "pick" in advice
+    assert not [act for act in answer.causes[0].act if act.kind == "labelled"]
+
+
+def test_the_answer_fits_its_own_schema() -> None:
+    schema = case_and_answer_schema()
+    assert schema["case"]["additionalProperties"] is False
+    probability = schema["answer"]["$defs"]["CauseOut"]["properties"]["probability"]
+    assert (probability["minimum"], probability["maximum"]) == (0, 1)
+    for key in ("stop", "cannot_tell"):
+        assert {"type": "null"} in schema["answer"]["properties"][key]["anyOf"]
+    assert set(schema["case"]["properties"]) == {
+        "crop", "stage", "on", "seen", "not_seen", "circumstances", "looked", "affected", "weather", "words",
+    }  # fmt: skip
+    assert schema["case"]["required"] == ["crop"]
+    assert Answer.model_validate_json(one(TAPERED).model_dump_json()) == one(TAPERED)
+
+
+def test_a_list_gets_a_list_and_a_bad_case_does_not_stop_the_others() -> None:
+    got, was_list = answer_text(KNOWLEDGE, json.dumps([TAPERED, {"crop": "tomatillo"}, {"crop": "beet", "wat": 1}]))
+    assert was_list
+    assert isinstance(got[0], Answer) and isinstance(got[1], Failed) and isinstance(got[2], Failed)
+    assert "tomatillo" in got[1].error and "wat" in got[2].error
+
+
+def test_crop_and_symptoms_answer_to_published_aliases() -> None:
+    by_alias = one({"crop": "zucchini", "seen": ["leaf.white_powder"]})
+    name = KNOWLEDGE.symptoms["leaf.white_powder"].name
+    assert by_alias.crop == "summer_squash"
+    assert one({"crop": "zucchini", "seen": [name]}).causes == by_alias.causes
+
+
+def test_bitter_squash_is_a_stop_with_no_causes() -> None:
+    answer = one({"crop": "summer_squash", "seen": ["fruit.bitter_taste"], "circumstances": {"volunteer": True}})
+    assert answer.stop is not None and answer.causes == [] and answer.ask_next == []
+
+
+def test_only_the_crop_is_needed_and_then_nobody_can_tell() -> None:
+    answer = one({"crop": "beet"})
+    assert answer.cannot_tell is not None and answer.causes
+
+
+def test_weather_after_the_day_counts_as_forecast() -> None:
+    later = dict(TAPERED, on="2026-07-10")
+    kinds = {clue.kind for cause in one(later).causes for clue in (*cause.because, *cause.against)}
+    assert "condition" not in kinds
+
+
+def test_a_pull_is_not_advised_before_the_sign_that_proves_it_was_seen() -> None:
+    for crop in KNOWLEDGE.crops:
+        for cause in KNOWLEDGE.causes_of(crop):
+            if not cause.proof:
+                continue
+            unproven = {clue.symptom for clue in cause.clues if clue.symptom} - set(cause.proof)
+            seen = sorted(s for s in unproven if not KNOWLEDGE.symptoms[s].crops or crop in KNOWLEDGE.symptoms[s].crops)
+            answer = one({"crop": crop, "seen": seen[:3]})
+            mine = next((c for c in answer.causes if c.id == cause.id), None)
+            if mine is not None:
+                assert not [a for a in mine.act if a.control in ("pull_and_bag", "pull_late_blight")], cause.id
+
+
+def test_free_words_are_matched_and_listed_and_a_denial_is_not_seen() -> None:
+    answer = one({"crop": "cucumber", "words": "white powder on the leaves, no aphids"})
+    matched = {(m.id, m.seen) for m in answer.words_matched}
+    assert ("leaf.white_powder", True) in matched
+    assert ("insect.aphids", True) not in matched
+
+
+@pytest.mark.parametrize(
+    ("change", "word"),
+    [
+        ({"affected": 20}, "affected"),
+        ({"seen": ["leaf.sparkles"]}, "leaf.sparkles"),
+        ({"seen": ["fruit.part_filled_pod"]}, "fruit.part_filled_pod"),
+        ({"stage": "blooming"}, "stage"),
+        ({"circumstances": {"moonlight": True}}, "moonlight"),
+        ({"on": "22.07.2026"}, "on"),
+        ({"seen": ["leaf.mosaic"]}, "leaf.mosaic"),
+        ({"weather": [{"date": "2026-07-11", "tmax_c": 136}]}, "tmax_c"),
+        ({"crop": ""}, "crop"),
+    ],
+)
+def test_a_bad_case_is_one_clear_sentence(change, word) -> None:
+    got = answers(TAPERED | change)[0]
+    assert isinstance(got, Failed), got
+    assert word in got.error and "\n" not in got.error and "Traceback" not in got.error
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", '{"crop": "beet", "crop": "tomato"}', "[1", "nonsense"])
+def test_text_that_is_no_case_is_refused(text) -> None:
+    with pytest.raises(BadInput):
+        answer_text(KNOWLEDGE, text)
