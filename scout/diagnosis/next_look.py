@@ -34,7 +34,7 @@ class NextLook:
 
     symptom: Symptom
     gain_bits: float
-    """Expected information about each cause by itself, summed over the causes; never negative."""
+    """Expected information about each cause in question by itself, summed; never negative."""
     worth: float
     """The gain weighed by stakes and divided by effort: the order of asking."""
     splits: tuple[str, ...]
@@ -50,6 +50,7 @@ def next_looks(knowledge: Knowledge, evidence: Evidence, most: int = 3) -> tuple
         return ()
     now, chance_no, given_no, given_yes = _answers(knowledge, model, evidence.crop, open_symptoms)
     bits = _bits(now) - chance_no[:, None] * _bits(given_no) - (1.0 - chance_no)[:, None] * _bits(given_yes)
+    bits = bits * _in_question(model)
     stakes = [1.0 + STAKE_WEIGHT * knowledge.scales.stake.words[cause.stake] for cause in model.causes]
     looks = []
     for row, symptom in enumerate(open_symptoms):
@@ -65,6 +66,19 @@ def next_looks(knowledge: Knowledge, evidence: Evidence, most: int = 3) -> tuple
         )
     looks.sort(key=lambda look: (-look.worth, look.symptom.id))
     return tuple(look for look in looks[:most] if look.worth > 1e-6)
+
+
+def _in_question(model: Model) -> "Array":
+    """Return 1 for the causes that could explain something seen, else 0; with nothing seen, 1 for all.
+
+    A question is asked about what was seen, not about everything that might be wrong in a garden.
+    """
+    import numpy as np
+
+    if not model.positive:
+        return np.ones(len(model.causes))
+    linked: Array = model.strength.any(axis=1).astype(float)
+    return linked
 
 
 def _open(knowledge: Knowledge, crop: str, asked: set[str]) -> list[Symptom]:
