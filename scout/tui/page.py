@@ -96,8 +96,12 @@ class Page(Screen[T]):
         raise NotImplementedError
 
     def on_mount(self) -> None:
-        """Show the first view."""
+        """Show the first view; Textual calls this beside any on_mount of a subclass, so pages use `opened`."""
         self.show()
+        self.opened()
+
+    def opened(self) -> None:
+        """Do what follows the first view."""
 
     def on_screen_resume(self) -> None:
         """Show what has changed while another screen was on top."""
@@ -156,6 +160,10 @@ class Page(Screen[T]):
             self._do(self._shown.feet[number])
 
     def on_key(self, event: events.Key) -> None:
+        """Hand the key to the page once; Textual calls every class's on_key, so pages override `key_pressed`."""
+        self.key_pressed(event)
+
+    def key_pressed(self, event: events.Key) -> None:
         """Turn a digit into a pick and a letter into an action of this page."""
         if event.character is not None and event.character in "123456789":
             index = int(event.character) - 1

@@ -51,14 +51,14 @@ class NumberPage(Page[int]):
         lines = [Line(self._question, "bold"), Line(f"> {shown}", "bold"), Line(f"{self._least} to {self._most}")]
         return View(self._head, lines, actions=("ok", "back"))
 
-    def on_key(self, event: events.Key) -> None:
+    def key_pressed(self, event: events.Key) -> None:
         """Type digits, rub out, or take the answer."""
         if event.character is not None and event.character.isascii() and event.character.isdigit():
             self.pressed(event.character)
         elif event.key in ("backspace", "enter"):
             self.pressed("⌫" if event.key == "backspace" else "OK")
         else:
-            super().on_key(event)
+            super().key_pressed(event)
             return
         event.stop()
 

@@ -24,9 +24,8 @@ class StopPage(Page[None]):
         self._stop: StopView | None = None
         self._looked_n: int | None = None
 
-    def on_mount(self) -> None:
-        """Show the stop, and go on at the question that was on screen before a quit or a crash."""
-        super().on_mount()
+    def opened(self) -> None:
+        """Go on at the question that was on screen before a quit or a crash."""
         if self._stop is not None and self._stop.asking is not None:
             self._resume(self._stop.asking)
 

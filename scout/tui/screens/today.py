@@ -13,9 +13,8 @@ class TodayPage(Page[None]):
         self._opened = False
         self._walking = False
 
-    def on_mount(self) -> None:
-        """Draw the frame first, then open the store in a worker, so that the first paint waits for nothing."""
-        super().on_mount()
+    def opened(self) -> None:
+        """Open the store in a worker after the frame is drawn, so that the first paint waits for nothing."""
         self.call_after_refresh(self._open)
 
     def _open(self) -> None:
