@@ -80,6 +80,7 @@ class Page(Screen[T]):
     def __init__(self) -> None:
         super().__init__()
         self._shown = _Shown()
+        self._resumed = False
 
     def compose(self) -> ComposeResult:
         """Make the widgets once."""
@@ -104,8 +105,10 @@ class Page(Screen[T]):
         """Do what follows the first view."""
 
     def on_screen_resume(self) -> None:
-        """Show what has changed while another screen was on top."""
-        self.show()
+        """Show what has changed while another screen was on top; the first time the view was just drawn."""
+        if self._resumed:
+            self.show()
+        self._resumed = True
 
     def on_resize(self) -> None:
         """Fit the footer to the width."""
