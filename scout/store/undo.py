@@ -4,7 +4,7 @@ import json
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Engine, Table, func, select
+from sqlalchemy import Engine, Table, select
 from sqlalchemy.exc import IntegrityError
 from sqlmodel import Session
 
@@ -39,8 +39,8 @@ def undo_last(engine: Engine, stamp: Stamp) -> Undone:
             raise Refused("There is nothing to undo.")
         inverse = Transaction(session, stamp, undoes=group_id)
         rows: list[tuple[str, str]] = []
+        _refuse_followed(inverse, group_id)
         for change in _changes(inverse, group_id):
-            _refuse_followed(inverse, change)
             _invert(inverse, change)
             rows.append((change.entity, change.row_id))
         return Undone(group_id, tuple(rows))
@@ -80,17 +80,19 @@ def _changes(tx: Transaction, group_id: str) -> list[Any]:
     return list(tx.session.connection().execute(query))
 
 
-def _refuse_followed(tx: Transaction, undone: Any) -> None:
-    change = table_of("change")
+def _refuse_followed(tx: Transaction, group_id: str) -> None:
+    mine, later = table_of("change").alias("mine"), table_of("change").alias("later")
+    same_row = (later.c.entity == mine.c.entity) & (later.c.row_id == mine.c.row_id)
     query = (
-        select(func.count())
-        .select_from(change)
-        .where(change.c.entity == undone.entity, change.c.row_id == undone.row_id, change.c.seq > undone.seq)
-        .where(change.c.group_id != undone.group_id, change.c.undoes.is_(None))
-        .where(change.c.group_id.not_in(_taken_back(change)))
+        select(mine.c.entity)
+        .join_from(mine, later, same_row & (later.c.seq > mine.c.seq))
+        .where(mine.c.group_id == group_id, later.c.group_id != group_id)
+        .where(later.c.undoes.is_(None), later.c.group_id.not_in(_taken_back(table_of("change"))))
+        .limit(1)
     )
-    if tx.session.connection().execute(query).scalar():
-        _refuse_changed(undone)
+    followed = tx.session.connection().execute(query).first()
+    if followed is not None:
+        _refuse_changed(followed)
 
 
 def _refuse_changed(undone: Any) -> None:
