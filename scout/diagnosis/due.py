@@ -13,6 +13,8 @@ PASSES: tuple[Pass, ...] = ("seedlings", "clean", "insects", "spotted", "suspect
 QUIET_D = 7
 """Weekly is the usual start (scouting guides of university extension); closer while plants are small."""
 SEEDLING_D = 3
+SEEN_AGAIN_D = 4
+"""Days after which something seen is looked at again, whether or not it has a name yet. Our choice."""
 _SUSPECT_KINDS = frozenset({"viral", "bacterial", "phytoplasma"})
 _SPOTTED_KINDS = frozenset({"fungal", "oomycete"})
 _ANIMALS = frozenset({"insect", "mite", "mollusc", "nematode", "vertebrate"})
@@ -52,11 +54,18 @@ def next_look(
     last_seen_on: date | None,
     open_causes: tuple[Cause, ...],
     jobs_due: tuple[date, ...] = (),
+    seen_on: date | None = None,
 ) -> Due:
-    """Return the earliest date any reason asks for, and that reason."""
+    """Return the earliest date any reason asks for, and that reason.
+
+    seen_on: the day of the last visit, where something was seen at it.
+    """
     group = group_of(stage, open_causes)
     picking = stage in ("fruiting", "finishing") and crop.pick_every_d is not None
     reasons = _reasons(crop, stage, on, last_seen_on, open_causes, jobs_due, picking)
+    if seen_on is not None:
+        again = seen_on + timedelta(days=SEEN_AGAIN_D)
+        reasons.append((again, f"something was seen on {seen_on.day} {seen_on:%B}"))
     due_on, why = min(reasons, key=lambda reason: reason[0])
     overdue = max(0, (on - due_on).days)
     worth = 1.0 + overdue + 2.0 * PASSES.index(group) + (1.5 if picking else 0.0)

@@ -135,6 +135,9 @@ def _shifts(knowledge: Knowledge, cause: Cause, evidence: Evidence) -> list[Shif
     shifts += _time_shifts(knowledge, clues, "stage", evidence.stage)
     shifts += _time_shifts(knowledge, clues, "season", evidence.season)
     shifts += [Shift("excludes", s, True, EXCLUDES_SHIFT) for s in cause.excludes if s in evidence.seen]
+    if evidence.seen and not any(clue.symptom in evidence.seen for clue in clues):
+        # weather and circumstances help to explain what was seen; they are no sign themselves
+        shifts = [s for s in shifts if s.log_odds <= 0.0]
     return shifts
 
 

@@ -1,6 +1,6 @@
 """The walk plan: which beds today, in which order, and what waits for the evening."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from scout.diagnosis.due import PASSES, Due, next_look
 from scout.services.context import Context
@@ -8,6 +8,7 @@ from scout.services.garden import Planted, planted
 from scout.services.views import PlannedStop, WalkPlan
 from scout.services.weather import heat_today
 
+SEEN_BACK_D = 30
 WASH = "Between the clean and the sick beds: wash hands, wipe the blade, empty the bag."
 
 
@@ -30,12 +31,15 @@ def next_due(context: Context) -> tuple[tuple[Planted, Due], ...]:
 
 def _due(context: Context) -> list[tuple[Planted, Due]]:
     from scout.services.troubles import open_causes_by_planting
-    from scout.store import jobs, walks
+    from scout.store import findings, jobs, walks
 
     today = context.today
     with context.read() as session:
         visits = walks.last_visits(session=session, garden_id=str(context.garden_id))
         looks = jobs.looks_due(session=session, garden_id=str(context.garden_id), due_until=today.isoformat())
+        seen = findings.last_findings(
+            session=session, garden_id=str(context.garden_id), since=(today - timedelta(days=SEEN_BACK_D)).isoformat()
+        )
         todo = jobs.open_jobs(session=session, garden_id=str(context.garden_id), due_until=today.isoformat())
     causes = open_causes_by_planting(context)
     days: dict[str, list[date]] = {}
@@ -49,7 +53,9 @@ def _due(context: Context) -> list[tuple[Planted, Due]]:
         last = date.fromisoformat(visit.closed_at[:10]) if visit and visit.closed_at else None
         open_causes = causes.get(plant.planting_id, ())
         jobs_due = tuple(days.get(plant.planting_id, ()))
-        found.append((plant, next_look(plant.crop, plant.stage, today, last, open_causes, jobs_due)))
+        finding = seen.get(plant.planting_id)
+        seen_on = last if finding and last and finding.observed_at[:10] == last.isoformat() else None
+        found.append((plant, next_look(plant.crop, plant.stage, today, last, open_causes, jobs_due, seen_on)))
     return found
 
 

@@ -1,1 +1,0 @@
-"""Text and tables made from services."""
