@@ -17,7 +17,7 @@ TELLING = 0.15
 """Log-odds from which a clue counts as a reason. Our choice."""
 PAIR_SHOWN = 0.15
 """Joint chance from which two causes are shown as "both". Our choice."""
-LEFT_UNEXPLAINED = 0.5
+LEFT_UNEXPLAINED = 0.8
 """Chance from which a finding is said to be explained by nothing known."""
 EXPECTED_LOSS_SHOWN = 0.02
 """Chance times stake from which a must-not-miss cause is flagged whatever its rank. Our choice."""

@@ -23,6 +23,8 @@ class LookView:
     """One look of a stop and what it gave."""
 
     id: str
+    place: str
+    """Where on the plant: kept with what is found there."""
     ask: str
     why: str
     state: LookState

@@ -152,7 +152,7 @@ def looks_at(context: Context, stop: Any, plant: Planted) -> tuple[Look, ...]:
 def _look(context: Context, look: Look, answers: dict[str, Any]) -> LookView:
     given = answers.get(look.id)
     symptoms = tuple(as_view(context.knowledge.symptoms[s]) for s in look.symptoms)
-    return LookView(look.id, look.ask, look.why, given.answer if given else "open", symptoms)
+    return LookView(look.id, look.place, look.ask, look.why, given.answer if given else "open", symptoms)
 
 
 def _asking(text: str | None) -> Asking | None:
@@ -181,7 +181,14 @@ def ask(context: Context, stop_id: str, asking: Asking | None) -> None:
 
 
 def add_finding(
-    context: Context, stop_id: str, symptom: str, manner: str, *, state: str = "seen", looked_n: int | None = None
+    context: Context,
+    stop_id: str,
+    symptom: str,
+    manner: str,
+    *,
+    state: str = "seen",
+    looked_n: int | None = None,
+    place: str | None = None,
 ) -> str:
     """Keep that a symptom was seen (or looked for and not seen) at a stop; return the finding's id."""
     from scout.store import walks
@@ -202,6 +209,7 @@ def add_finding(
             symptom=known.id,
             state=state,
             looked_n=looked_n,
+            place=place,
             manner=manner,
             observed_at=at,
             observed_offset_min=offset,

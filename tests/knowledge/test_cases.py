@@ -17,7 +17,7 @@ KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
 CASES = sorted(FOLDER.rglob("*.toml"))
 KEYS = {
     "crop", "stage", "season", "first", "top3", "not_first", "healthy", "seen", "not_seen", "circumstances",
-    "conditions", "looked", "affected", "cannot_tell", "rule_out", "note",
+    "conditions", "looked", "affected", "cannot_tell", "rule_out", "note", "stop",
 }  # fmt: skip
 SILENT = 0.5
 """No living cause may be likelier than this in a healthy bed."""
@@ -44,6 +44,9 @@ def test_a_case_is_answered_as_its_file_says(file: Path) -> None:
     assert set(case.get("circumstances", {})) <= set(KNOWLEDGE.circumstances)
     assert set(case.get("conditions", {})) <= set(KNOWLEDGE.conditions)
     ranking = rank(KNOWLEDGE, evidence_of(case))
+    assert (ranking.stop.id if ranking.stop else None) == case.get("stop")
+    if ranking.stop is not None:
+        return  # the warning comes before any ranking
     order = [ranked.cause.id for ranked in ranking.causes]
     assert case.get("first") or case.get("top3") or case.get("healthy") or "cannot_tell" in case
     if case.get("first"):
@@ -70,6 +73,7 @@ def test_every_crop_has_a_healthy_case(crop: str) -> None:
 def test_every_cause_has_a_case(cause: str) -> None:
     files = [tomllib.loads(f.read_text(encoding="utf-8")) for f in CASES]
     named = {c for case in files for c in (*case.get("first", []), *case.get("top3", []))}
+    named |= {file.stem for file, case in zip(CASES, files, strict=True) if case.get("stop")}
     assert cause in named or KNOWLEDGE.causes[cause].status == "retired"
 
 

@@ -103,8 +103,8 @@ class StopPage(Page[None]):
                 walk.ask(self._garden, stop.id, None)
                 self.show()
                 return
-            manner = "look" if look else "glance"
-            self._ask_affected(walk.add_finding(self._garden, stop.id, symptom, manner))
+            manner, place = ("look", look.place) if look else ("glance", None)
+            self._ask_affected(walk.add_finding(self._garden, stop.id, symptom, manner, place=place))
 
         self.app.push_screen(page, self._kept(chosen))
 
