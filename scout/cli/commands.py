@@ -57,10 +57,19 @@ def opened(
         open_app(day_or_none(on))
 
 
-def run() -> None:
-    """Run the command that was typed."""
+MODULES = ("knowledge", "diagnose")
+"""Modules of this package that add commands to `app`."""
+
+
+def load_commands() -> None:
+    """Load every command."""
     import importlib
 
-    for module in ("knowledge", "diagnose"):
+    for module in MODULES:
         importlib.import_module(f"scout.cli.{module}")
+
+
+def run() -> None:
+    """Run the command that was typed."""
+    load_commands()
     app()

@@ -15,7 +15,7 @@ from sqlalchemy import String
 from sqlalchemy.engine import Dialect
 from sqlalchemy.types import TypeDecorator, TypeEngine
 
-from scout.store.text import clean_text
+from scout.plain import clean_text
 
 NOTE_MAX = 10_000
 LINE_MAX = 200
@@ -103,7 +103,7 @@ class Written(Rule):
 
     def accept(self, value: str) -> str:
         """Return the cleaned text."""
-        text = clean_text(value, lines=self.lines)
+        text = clean_text(value, keep_newlines=self.lines)
         if not text and not self.empty:
             raise ValueError("must not be empty")
         if len(text) > self.longest:
