@@ -96,7 +96,11 @@ def rank(knowledge: Knowledge, evidence: Evidence) -> Ranking:
         causes=ranked,
         called_sick=_called_sick(model, float(solved.evidence[0])),
         together=_together(model, solved, order),
-        unexplained=_unexplained(model, float(solved.evidence[0])) + model.left_out,
+        unexplained=tuple(
+            s
+            for s in _unexplained(model, float(solved.evidence[0])) + model.left_out
+            if knowledge.symptoms[s].kind != "quality"
+        ),
         left_out=model.left_out,
         cannot_tell=_cannot_tell(knowledge, evidence, ranked),
         rule_out_first=_rule_out_first(knowledge, ranked),

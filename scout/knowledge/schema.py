@@ -11,7 +11,7 @@ Span = tuple[Annotated[float, Field(ge=0)], Annotated[float, Field(ge=0)]]
 
 Frequency = Literal["almost_always", "usually", "often", "sometimes", "seldom", "never"]
 Commonness = Literal["very_common", "common", "occasional", "uncommon", "rare"]
-Background = Literal["everyday", "now_and_then", "unusual", "telltale"]
+Background = Literal["usual", "everyday", "now_and_then", "unusual", "telltale"]
 Effort = Literal["glance", "turn_leaf", "count", "lens", "cut", "wait", "dawn", "dark"]
 Part = Literal["leaf", "flower", "fruit", "stem", "root", "whole_plant", "insect", "ground"]
 CauseKind = Literal[
