@@ -248,12 +248,12 @@ def _same_first_step(causes: tuple[Cause, ...]) -> bool:
 
 
 def _tie(knowledge: Knowledge, evidence: Evidence, ranked: tuple[Ranked, ...]) -> Tie | None:
-    """Return the known tie that holds: its signs were seen, nothing that settles it was, one of its causes leads."""
+    """Return the known tie that holds: a sign of it was seen, nothing that settles it, and one of its causes leads."""
     if not ranked:
         return None
+    seen = set(evidence.seen)
     for tie in knowledge.ties:
-        seen = set(evidence.seen)
-        applies = tie.crop == evidence.crop and seen & set(tie.only_seen) and not seen & set(tie.settled_by)
+        applies = tie.crop == evidence.crop and seen & set(tie.shared) and not seen & set(tie.settled_by)
         if applies and ranked[0].cause.id in tie.causes:
             return tie
     return None

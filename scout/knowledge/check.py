@@ -98,7 +98,7 @@ def _named_elsewhere(k: Knowledge) -> Iterator[str]:
         yield from (f"enemies.toml: {enemy.id}: cause {c!r} does not exist." for c in enemy.eats if c not in k.causes)
     for tie in k.ties:
         yield from (f"ties.toml: {tie.id}: cause {c!r} does not exist." for c in tie.causes if c not in k.causes)
-        signs = (*tie.only_seen, *tie.settled_by)
+        signs = (*tie.shared, *tie.settled_by)
         yield from (f"ties.toml: {tie.id}: symptom {s!r} does not exist." for s in signs if s not in k.symptoms)
 
 

@@ -81,7 +81,16 @@ def _parse(name: str, text: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise KnowledgeError(f"{name}: {error}.") from None
+        raise KnowledgeError(f"{name}: {error}{_written_there(text, str(error))}.") from None
+
+
+def _written_there(text: str, message: str) -> str:
+    """Return what stands on the line that a TOML error names, so that the key can be found."""
+    found = re.search(r"at line (\d+)", message)
+    lines = text.splitlines()
+    if found is None or int(found[1]) > len(lines):
+        return ""
+    return f": {lines[int(found[1]) - 1].strip()[:60]!r}"
 
 
 def _assemble(folder: Path, digest: str, raw: Raw, texts: dict[str, str]) -> Knowledge:
@@ -208,7 +217,8 @@ class _Builder:
 
 
 def _sentence(name: str, text: str, error: ValidationError, root: tuple[str | int, ...]) -> str:
-    first = error.errors()[0]
+    # a key that does not exist is told before one that is missing: it is usually the same one, mistyped
+    first = min(error.errors(), key=lambda one: one["type"] != "extra_forbidden")
     loc = (*root, *first["loc"])
     line = _line_of(text, loc)
     place = f"{name}, line {line}" if line else name

@@ -392,9 +392,10 @@ class Tie(Strict):
     id: Id
     crop: Id
     causes: tuple[Id, ...] = Field(min_length=2)
-    only_seen: tuple[Id, ...] = Field(min_length=1)
-    """The tie holds while nothing beyond these was seen of the causes' signs."""
+    shared: tuple[Id, ...] = Field(min_length=1)
+    """Signs that all of these causes share: one of them was seen."""
     settled_by: tuple[Id, ...] = Field(min_length=1)
+    """Signs that split them: the tie holds until one of these is seen."""
     same_action: bool
     say: Text
     holding: Text

@@ -235,15 +235,15 @@ def test_notes_are_cleaned_of_escapes_and_direction_marks(context) -> None:
 
 def test_what_was_seen_is_looked_at_again_after_four_days(context, clock) -> None:
     begin(context)
-    stop = at(context, "cucumber")
+    stop = at(context, "sweet_pepper")
     walk.add_finding(context, stop.id, "leaf.pale_all_over", "look")
     walk.close_stop(context, stop.id)
     while (stop := walk.current_stop(context)) is not None:
         walk.clear(context, stop.id, "glance", 1)
     clock.on(7, 25)
-    assert not [s for s in walk_plan(context).stops if s.crop.startswith("Cucumber") and "seen" in s.why]
+    assert not [s for s in walk_plan(context).stops if s.crop.startswith("Sweet pepper") and "seen" in s.why]
     clock.on(7, 26)
-    assert [s.why for s in walk_plan(context).stops if s.crop.startswith("Cucumber")] == [
+    assert [s.why for s in walk_plan(context).stops if s.crop.startswith("Sweet pepper")] == [
         "something was seen on 22 July"
     ]
 
