@@ -1,6 +1,6 @@
 """Small questions: a number, a line of text, one row of a list."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from textual import events
 from textual.app import ComposeResult
@@ -84,14 +84,27 @@ class NumberPage(Page[int]):
 
 
 class TextPage(Page[str]):
-    """Ask for one line of text; it is kept as typed and never read as anything but text."""
+    """Ask for one line of text; it is kept as typed and never read as anything but text.
+
+    `keep` writes the text down; where it refuses, the page stays with the text in it, to be mended.
+    """
 
     AUTO_FOCUS = "#typed"
     BINDINGS = [Binding("escape", "back", show=False)]  # noqa: RUF012 (same shape as every page)
 
-    def __init__(self, head: str, question: str, *, given: str = "", hint: str = "", most: int = 10_000) -> None:
+    def __init__(
+        self,
+        head: str,
+        question: str,
+        *,
+        given: str = "",
+        hint: str = "",
+        most: int = 10_000,
+        keep: Callable[[str], object] | None = None,
+    ) -> None:
         super().__init__()
         self._head, self._question, self._given, self._hint, self._most = head, question, given, hint, most
+        self._keep = keep
 
     def compose(self) -> ComposeResult:
         """Make the input line under the usual parts."""
@@ -106,11 +119,26 @@ class TextPage(Page[str]):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Take the line."""
         event.stop()
-        self.dismiss(event.value)
+        self.attempt(lambda: self._take(event.value))
 
     def do_ok(self) -> None:
         """Take the line by a tap on OK."""
-        self.dismiss(self.query_one("#typed", Input).value)
+        self._take(self.query_one("#typed", Input).value)
+
+    def _take(self, text: str) -> None:
+        if text and self._keep is not None:
+            self._keep(text)
+        self.dismiss(text)
+
+    def key_pressed(self, event: events.Key) -> None:
+        """Put a letter typed before the line had the focus into the line."""
+        if event.is_printable and event.character is not None:
+            event.stop()
+            line = self.query_one("#typed", Input)
+            line.focus()
+            line.insert_text_at_cursor(event.character)
+        else:
+            super().key_pressed(event)
 
 
 class ChoicePage(Page[int]):

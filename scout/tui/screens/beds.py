@@ -1,5 +1,7 @@
 """Beds and what stands in them: add, set the stage, pull."""
 
+from functools import partial
+
 from scout.services import garden
 from scout.services.context import Context
 from scout.services.garden import Planted
@@ -64,13 +66,9 @@ class BedsPage(Page[None]):
         SetUp(self, self._garden).add_planting(plant.bed_id, plant.bed)
 
     def _pulled(self, plant: Planted) -> None:
-        def typed(text: str | None) -> None:
-            if text:
-                garden.remove_planting(self._garden, plant.planting_id, text)
-                self.show()
-
-        page = TextPage(plant.label, "Why was it pulled?", hint="Such as: finished, wilted, made room")
-        self.app.push_screen(page, lambda text: self.attempt(lambda: typed(text)))
+        keep = partial(garden.remove_planting, self._garden, plant.planting_id)
+        hint = "Such as: finished, wilted, made room"
+        self.app.push_screen(TextPage(plant.label, "Why was it pulled?", hint=hint, keep=keep))
 
     def _marked(self, plant: Planted) -> None:
         from scout.tui.screens.marked import MarkedPage

@@ -1,5 +1,7 @@
 """Jobs by due date: done, skipped with a reason, or looked at again."""
 
+from functools import partial
+
 from scout.services import troubles
 from scout.services.context import Context
 from scout.services.troubles import JobLine
@@ -41,12 +43,8 @@ class JobsPage(Page[None]):
         self.app.push_screen(ChoicePage(job.title, job.bed, rows), lambda n: self.attempt(lambda: chosen(n)))
 
     def _skip(self, job: JobLine) -> None:
-        def typed(text: str | None) -> None:
-            if text:
-                troubles.job_skipped(self._garden, job.id, text)
-                self.show()
-
-        self.app.push_screen(TextPage(job.title, "Why not?"), lambda t: self.attempt(lambda: typed(t)))
+        keep = partial(troubles.job_skipped, self._garden, job.id)
+        self.app.push_screen(TextPage(job.title, "Why not?", keep=keep))
 
     def _judge(self, job: JobLine) -> None:
         question = "\n".join(("Did it work?", *troubles.worked_when(self._garden, job.id)))

@@ -38,18 +38,14 @@ class PhotoPage(Page[None]):
             self.app.push_screen(PictureScreen(self._taken[index]))
         elif index < len(self._taken) + len(self._waiting):
             self._take(self._waiting[index - len(self._taken)])
+            self.show()
         else:
-            page = TextPage("Picture", "Where does the picture lie?")
-            self.app.push_screen(page, lambda text: self.attempt(lambda: self._typed(text)))
-
-    def _typed(self, text: str | None) -> None:
-        if text:
-            self._take(Path(text).expanduser())
+            page = TextPage("Picture", "Where does the picture lie?", keep=lambda text: self._take(Path(text)))
+            self.app.push_screen(page)
 
     def _take(self, file: Path) -> None:
-        photos.attach(self._garden, file, "stop", self._stop_id)
+        photos.attach(self._garden, file.expanduser(), "stop", self._stop_id)
         self.say("Picture taken in.")
-        self.show()
 
 
 class PictureScreen(Page[None]):
@@ -61,7 +57,7 @@ class PictureScreen(Page[None]):
 
     def view(self) -> View:
         """Draw the picture under its label."""
-        self.call_after_refresh(self._draw)
+        self.call_after_refresh(lambda: self.attempt(self._draw))
         return View(_label(self._photo), actions=("back",))
 
     def _draw(self) -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from scout.errors import BadInput
 from scout.services import garden
 from scout.services.context import Context
 from scout.tui.page import Page
@@ -34,9 +35,10 @@ class SetUp:
 
     def begin(self) -> None:
         """Ask for the garden's name, zone, units and frosts, one after the other."""
-        self._ask_next({})
+        self._ask_next({}, {"zone": _zone()})
 
-    def _ask_next(self, given: dict[str, str]) -> None:
+    def _ask_next(self, given: dict[str, str], before: dict[str, str]) -> None:
+        """Ask the next question; `before` holds what was answered the last time, where an answer was refused."""
         if len(given) == len(_SITE):
             self._create(given)
             return
@@ -45,39 +47,54 @@ class SetUp:
         def answered(value: str | int | None) -> None:
             if value is None or (value == "" and key in ("name", "zone")):
                 return  # left: nothing is made yet
-            self._ask_next(given | {key: _UNITS[value] if isinstance(value, int) else value})
+            self._ask_next(given | {key: _UNITS[value] if isinstance(value, int) else value}, before)
 
         if key == "units":
             self._choose(head, hint, ["Metric (°C, mm)", "US (°F, inch)"], answered)
         else:
-            self._ask_text(head, hint, answered, given_text=_zone() if key == "zone" else "")
+            self._ask_text(head, hint, answered, given_text=before.get(key, ""))
 
     def _create(self, given: dict[str, str]) -> None:
-        garden.create_garden(
-            self._garden,
-            given["name"],
-            zone=given["zone"],
-            units=given["units"],
-            last_frost=given["last_frost"] or None,
-            first_frost=given["first_frost"] or None,
-        )
+        try:
+            garden.create_garden(
+                self._garden,
+                given["name"],
+                zone=given["zone"],
+                units=given["units"],
+                last_frost=given["last_frost"] or None,
+                first_frost=given["first_frost"] or None,
+            )
+        except BadInput as refused:
+            self._page.say(str(refused))
+            self._ask_next({}, given)
+            return
         self._page.show()
         self.add_bed()
 
-    def add_bed(self) -> None:
-        """Ask for the next bed in walking order: name, bed or tub, then what stands in it."""
+    def add_bed(self, before: str = "") -> None:
+        """Ask for the next bed in walking order: name, bed or tub, then what stands in it.
+
+        before: a name that was refused, to be mended.
+        """
 
         def named(text: str | None) -> None:
             if text:
                 self._choose("What is it?", "", ["Bed", "Tub or pot"], lambda n: kind_given(text, n))
 
         def kind_given(name: str, number: int | None) -> None:
-            if number is not None:
+            if number is None:
+                self.add_bed(name)
+                return
+            try:
                 bed = garden.add_bed(self._garden, name, kind=("bed", "tub")[number])
-                self._page.show()
-                self.add_planting(bed, name)
+            except BadInput as refused:
+                self._page.say(str(refused))
+                self.add_bed(name)
+                return
+            self._page.show()
+            self.add_planting(bed, name)
 
-        self._ask_text("Next bed in walking order", "A name you use; esc when that was all", named)
+        self._ask_text("Next bed in walking order", "A name you use; esc when that was all", named, given_text=before)
 
     def add_planting(self, bed_id: str, bed_name: str) -> None:
         """Ask what stands in a bed: crop, variety, how many, since when, from where."""

@@ -35,13 +35,11 @@ class WeatherPage(Page[None]):
     def _type(self) -> None:
         hint = "Such as: 34 22 3,5 wet   or   yesterday 94F 72F 0.3in dry"
 
-        def typed(text: str | None) -> None:
-            if text:
-                self.say(weather.type_line(self._garden, text))
-                self.show()
+        def keep(text: str) -> None:
+            self.say(weather.type_line(self._garden, text))
 
-        page = TextPage("Weather", "High, low, rain, wet or dry leaves at dawn", hint=hint)
-        self.app.push_screen(page, lambda text: self.attempt(lambda: typed(text)))
+        page = TextPage("Weather", "High, low, rain, wet or dry leaves at dawn", hint=hint, keep=keep)
+        self.app.push_screen(page)
 
     def _forecast(self) -> None:
         from scout.science.units import c_from_f
@@ -63,7 +61,11 @@ class WeatherPage(Page[None]):
             if text:
                 self._confirm(Path(text).expanduser())
 
-        page = TextPage("Weather file", "Where does the CSV file lie?")
+        page = TextPage(
+            "Weather file",
+            "Where does the CSV file lie?",
+            keep=lambda text: weather.look_into(self._garden, Path(text).expanduser()),
+        )
         self.app.push_screen(page, lambda text: self.attempt(lambda: typed(text)))
 
     def _confirm(self, file: Path) -> None:
