@@ -24,6 +24,7 @@ class BedwalkApp(App[None]):
     def __init__(self, context: Context) -> None:
         super().__init__()
         self.context = context
+        self._chosen_theme = context.settings.theme  # a mistake in the settings is said before the screen is taken
 
     def on_mount(self) -> None:
         """Choose the theme and open the first page; the store is loaded after it is on screen."""
@@ -31,5 +32,5 @@ class BedwalkApp(App[None]):
 
         self.register_theme(SUN)
         self.register_theme(NIGHT)
-        self.theme = self.context.settings.theme
+        self.theme = self._chosen_theme
         self.push_screen(TodayPage(self.context))

@@ -1,16 +1,32 @@
 """The first screen: the day, the heat, what is due. The store is opened after this is on screen."""
 
+from typing import TYPE_CHECKING
+
+from textual.message import Message
+
 from scout.services.context import Context
 from scout.tui.page import Line, Page, View
+
+if TYPE_CHECKING:
+    from scout.services.today import TodayView
 
 
 class TodayPage(Page[None]):
     """What is due today; before there is a garden, the ways to begin."""
 
+    class Loaded(Message):
+        """The garden is open, or cannot be."""
+
+        def __init__(self, view: "TodayView | None", error: str) -> None:
+            super().__init__()
+            self.view, self.error = view, error
+
     def __init__(self, context: Context) -> None:
         super().__init__()
         self._garden = context
         self._opened = False
+        self._first: TodayView | None = None
+        self._error = ""
         self._walking = False
 
     def opened(self) -> None:
@@ -21,32 +37,30 @@ class TodayPage(Page[None]):
         self.run_worker(self._load, thread=True, exclusive=True, group="open", exit_on_error=False)
 
     def _load(self) -> None:
-        """Load the slow libraries and the knowledge off the screen's thread."""
-        import scout.services.today as _today
+        """Load the slow libraries, the knowledge and the first view off the screen's thread."""
+        from scout.services.today import today_view
 
-        assert _today is not None
-        error = ""
+        view, error = None, ""
         try:
-            assert self._garden.engine is not None
-            assert self._garden.knowledge is not None
+            view = today_view(self._garden)
         except Exception as failed:  # noqa: BLE001 (whatever goes wrong is shown as one sentence, not lost in a thread)
             error = str(failed) or type(failed).__name__
-        self.app.call_from_thread(self._loaded, error)
+        self.post_message(self.Loaded(view, error))  # waits for no answer: the app may have been left meanwhile
 
-    def _loaded(self, error: str) -> None:
-        if error:
-            self.say(error)
-            return
-        self._opened = True
+    def on_today_page_loaded(self, loaded: Loaded) -> None:
+        """Show the first view, or why there is none."""
+        self._first, self._error, self._opened = loaded.view, loaded.error, not loaded.error
         self.show()
 
     def view(self) -> View:
         """Show what is due, or how to begin."""
+        if self._error:
+            return View("Bedwalk", [Line("The garden cannot be opened.", "bold"), Line(self._error)], actions=("quit",))
         if not self._opened:
             return View("Bedwalk", [Line("Opening the garden…")], actions=("quit",))
         from scout.services.today import today_view
 
-        today = today_view(self._garden)
+        today, self._first = self._first or today_view(self._garden), None
         if today.site is None:
             return View(
                 "Bedwalk",
@@ -79,14 +93,13 @@ class TodayPage(Page[None]):
         from scout.services.garden import import_garden
         from scout.tui.screens.ask import TextPage
 
-        def typed(text: str | None) -> None:
-            if text:
-                beds, plantings = import_garden(self._garden, Path(text).expanduser())
-                self.say(f"Taken in: {beds} beds, {plantings} plantings.")
-                self.show()
+        def keep(text: str) -> None:
+            beds, plantings = import_garden(self._garden, Path(text).expanduser())
+            self.say(f"Taken in: {beds} beds, {plantings} plantings.")
 
-        page = TextPage("Garden file", "Where does the file lie?", hint="Such as ~/garden.toml")
-        self.app.push_screen(page, lambda text: self.attempt(lambda: typed(text)))
+        self.app.push_screen(
+            TextPage("Garden file", "Where does the file lie?", hint="Such as ~/garden.toml", keep=keep)
+        )
 
     def _demo(self) -> None:
         from scout.services.demo import demo_context
@@ -134,6 +147,8 @@ class TodayPage(Page[None]):
 
     def do_undo(self) -> None:
         """Take back the last thing given."""
+        if not self._opened:
+            return
         from scout.services import walk
 
         self.say(walk.undo(self._garden))
@@ -142,10 +157,6 @@ class TodayPage(Page[None]):
     def do_theme(self) -> None:
         """Change between sun and night."""
         self.app.theme = "night" if self.app.theme == "sun" else "sun"
-
-    def do_quit(self) -> None:
-        """Leave."""
-        self.app.exit()
 
     def do_back(self) -> None:
         """The first screen has nothing behind it."""
