@@ -367,6 +367,16 @@ def close_stop(context: Context, stop_id: str) -> None:
     _close(context, stop_id, state="done")
 
 
+def leave_stop(context: Context, stop_id: str) -> None:
+    """Go on to the next stop: one that gave an answer or a note is closed, one that gave nothing is passed by."""
+    from scout.store import walks
+
+    with context.read() as session:
+        stop = walks.stop(session=session, stop_id=stop_id)
+    gave = stop is not None and (stop.opened_at is not None or bool(stop.note))
+    (close_stop if gave else skip_stop)(context, stop_id)
+
+
 def skip_stop(context: Context, stop_id: str) -> None:
     """Pass a stop by; it counts as not looked at."""
     _close(context, stop_id, state="skipped")

@@ -27,7 +27,6 @@ KEYS: dict[str, Key] = {
     # plan
     "go": Key("enter", "Go", "Begin with the first stop."),
     "minutes": Key("m", "Minutes", "Say how many minutes there are; the rest waits with a reason."),
-    "dry_from": Key("d", "Dry at", "Say when the leaves will be dry; spotted beds wait till then."),
     # stop
     "glance": Key(
         "g", "Glanced ok", "Glanced over the plants shown, nothing caught my eye. Says nothing of what is hidden."
@@ -40,7 +39,7 @@ KEYS: dict[str, Key] = {
     "find": Key("f", "Finding", "Something else caught my eye: choose or type it."),
     "words": Key("w", "Words", "Say it in your own words."),
     "causes": Key("r", "Causes", "Rank the likely causes for this planting."),
-    "next_stop": Key("n", "Next bed", "Close this stop and go to the next."),
+    "next_stop": Key("n", "Next bed", "Go to the next stop; one without an answer counts as not looked at."),
     "later": Key("l", "Later", "Leave this stop for the evening, with a reason."),
     "count_plants": Key("p", "Plants", "Change how many plants were looked at."),
     "pick_sound": Key("+", "Sound", "One more sound piece picked."),
@@ -57,10 +56,9 @@ KEYS: dict[str, Key] = {
     "no": Key("n", "No", "Looked for and not there."),
     "other_question": Key("o", "Other", "Ask something else instead."),
     "why": Key("w", "Why", "Show the clues for and against."),
-    "done": Key("enter", "Done", "Back to the stop."),
-    # jobs
-    "job_done": Key("d", "Done", "The job is done."),
-    "job_skip": Key("k", "Skip", "The job will not be done; say why."),
+    "to_stop": Key("escape", "Done", "Back to the stop; the problem can be ranked again at any time."),
+    # the end of a walk, a warning
+    "done": Key("enter", "Done", "Read; go back."),
     # number pad and text
     "ok": Key("enter", "OK", "Take this answer."),
 }

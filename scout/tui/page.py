@@ -4,9 +4,9 @@ A page asks a service what to show, draws it, and turns a key, a tap or a click 
 are made once and only their text changes, so that a key is answered within a blink on a phone.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import Any, ClassVar, TypeVar
+from typing import ClassVar, TypeVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -24,6 +24,7 @@ T = TypeVar("T")
 _FEET = 7
 _PHONE_FEET = 4
 _PHONE_WIDTH = 60
+_ALWAYS = ("more", "undo", "help", "back", "quit")
 
 
 @dataclass(frozen=True)
@@ -105,8 +106,11 @@ class Page(Screen[T]):
         """Do what follows the first view."""
 
     def on_screen_resume(self) -> None:
-        """Show what has changed while another screen was on top; the first time the view was just drawn."""
-        if self._resumed:
+        """Show what has changed while another screen was on top; the first time the view was just drawn.
+
+        Where an answer has opened the next question already, this page is shown when that one is answered.
+        """
+        if self._resumed and self.app.screen is self:
             self.show()
         self._resumed = True
 
@@ -163,8 +167,16 @@ class Page(Screen[T]):
             self._do(self._shown.feet[number])
 
     def on_key(self, event: events.Key) -> None:
-        """Hand the key to the page once; Textual calls every class's on_key, so pages override `key_pressed`."""
-        self.key_pressed(event)
+        """Hand the key to the page once; Textual calls every class's on_key, so pages override `key_pressed`.
+
+        A key typed ahead of the screen may arrive at the page that was just left: it belongs to the one on top.
+        """
+        if self.app.screen is self:
+            self.key_pressed(event)
+        else:
+            event.stop()
+            event.prevent_default()
+            self.app.post_message(events.Key(event.key, event.character))
 
     def key_pressed(self, event: events.Key) -> None:
         """Turn a digit into a pick and a letter into an action of this page."""
@@ -181,17 +193,20 @@ class Page(Screen[T]):
             self._do(name)
 
     def _action_for(self, event: events.Key) -> str | None:
-        for name in (*self._shown.view.actions, "help", "undo", "more"):
-            if KEYS[name].press in (event.key, event.character):
-                return name
-        return None
+        return next((name for name in self.keys_here() if KEYS[name].press in (event.key, event.character)), None)
+
+    def keys_here(self) -> tuple[str, ...]:
+        """Return the names of every key that does something here: the page's own first, then what holds anywhere."""
+        own = self._shown.view.actions
+        taken = {KEYS[name].press for name in own}
+        always = (name for name in _ALWAYS if KEYS[name].press not in taken and hasattr(self, f"do_{name}"))
+        return (*own, *always)
 
     def _do(self, name: str) -> None:
-        method: Any = getattr(self, f"do_{name}", None)
-        if method is not None:
-            self.attempt(method)
+        method: Callable[[], None] = getattr(self, f"do_{name}")
+        self.attempt(method)
 
-    def attempt(self, act: Any) -> None:
+    def attempt(self, act: Callable[[], object]) -> None:
         """Run one act; a refusal or bad input is said in one sentence and nothing is lost."""
         try:
             act()
@@ -215,11 +230,15 @@ class Page(Screen[T]):
         """Leave this page without an answer."""
         self.dismiss(None)
 
+    def do_quit(self) -> None:
+        """Leave Bedwalk; what was given is kept already."""
+        self.app.exit()
+
     def do_help(self) -> None:
         """Show the keys of this page."""
         from scout.tui.screens.help import HelpPage
 
-        self.app.push_screen(HelpPage(tuple(self._shown.view.actions)))
+        self.app.push_screen(HelpPage(self.keys_here()))
 
     def do_more(self) -> None:
         """Offer every action of this page as a list."""
@@ -229,7 +248,7 @@ class Page(Screen[T]):
             if name:
                 self._do(name)
 
-        self.app.push_screen(MorePage(tuple(self._shown.view.actions)), chosen)
+        self.app.push_screen(MorePage(tuple(name for name in self.keys_here() if name != "more")), chosen)
 
 
 def _cap(press: str) -> str:

@@ -28,7 +28,7 @@ class CausesPage(Page[None]):
         lines += [Line(text) for text in (*found.together, *found.unexplained)]
         rows = [f"{row.name} — {row.chance}" for row in found.causes]
         asks = ("yes", "no", "other_question") if found.questions else ()
-        return View("Likely causes", lines, rows, ("done", *asks, "why", "undo", "back"))
+        return View("Likely causes", lines, rows, ("to_stop", *asks, "why", "undo"))
 
     def _question_lines(self, found: CausesView) -> list[Line]:
         if not found.questions:
@@ -80,6 +80,10 @@ class CausesPage(Page[None]):
         self.app.push_screen(NoticePage("Why", lines))
 
     def do_done(self) -> None:
+        """Back to the stop, the warning read."""
+        self.dismiss(None)
+
+    def do_to_stop(self) -> None:
         """Back to the stop."""
         self.dismiss(None)
 

@@ -3,8 +3,6 @@
 from scout.tui.keys import KEYS
 from scout.tui.page import Line, Page, View
 
-_ANYWHERE = ("help", "undo", "back", "quit")
-
 
 class HelpPage(Page[None]):
     """What every key does on the page below."""
@@ -15,8 +13,7 @@ class HelpPage(Page[None]):
 
     def view(self) -> View:
         """List the keys with a sentence each."""
-        names = dict.fromkeys((*self._actions, *_ANYWHERE))
-        lines = [Line(f"{KEYS[name].press:>6}  {KEYS[name].does}") for name in names]
+        lines = [Line(f"{KEYS[name].press:>6}  {KEYS[name].does}") for name in self._actions]
         lines.append(Line("   1-9  Choose a row. Arrows and Enter, or a tap, do the same."))
         return View("Keys", lines, actions=("back",))
 
@@ -26,7 +23,7 @@ class MorePage(Page[str]):
 
     def __init__(self, actions: tuple[str, ...]) -> None:
         super().__init__()
-        self._actions = tuple(dict.fromkeys((*actions, "undo", "help")))
+        self._actions = actions
 
     def view(self) -> View:
         """Offer the actions as rows."""

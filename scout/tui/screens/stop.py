@@ -1,7 +1,9 @@
 """One stop of the walk: last visit first, then the looks, one key each; every answer is kept when given."""
 
 from collections.abc import Callable
+from functools import partial
 
+from scout.errors import NotFound
 from scout.services import walk
 from scout.services.context import Context
 from scout.services.views import Asking, FindingView, LookView, StopView
@@ -26,8 +28,12 @@ class StopPage(Page[None]):
 
     def opened(self) -> None:
         """Go on at the question that was on screen before a quit or a crash."""
-        if self._stop is not None and self._stop.asking is not None:
+        if self._stop is None or self._stop.asking is None:
+            return
+        try:
             self._resume(self._stop.asking)
+        except NotFound:  # what it asked about was taken back meanwhile: the looks are asked again
+            walk.ask(self._garden, self._stop.id, None)
 
     def view(self) -> View:
         """Show the current stop; after the last one the walk is summed up."""
@@ -189,8 +195,8 @@ class StopPage(Page[None]):
         self.show()
 
     def do_next_stop(self) -> None:
-        """Close this stop."""
-        walk.close_stop(self._garden, self._now.id)
+        """Close this stop, or pass it by where nothing was answered."""
+        walk.leave_stop(self._garden, self._now.id)
         self.show()
 
     def do_later(self) -> None:
@@ -235,13 +241,8 @@ class StopPage(Page[None]):
 
     def do_note(self) -> None:
         """Write a line for the next visit."""
-
-        def typed(text: str | None) -> None:
-            if text:
-                walk.note(self._garden, self._now.id, text)
-                self.show()
-
-        self.app.push_screen(TextPage(self._now.bed, "A line for the next visit"), self._kept(typed))
+        keep = partial(walk.note, self._garden, self._now.id)
+        self.app.push_screen(TextPage(self._now.bed, "A line for the next visit", keep=keep))
 
     def do_which(self) -> None:
         """Say which plants the newest finding is on."""
@@ -249,14 +250,9 @@ class StopPage(Page[None]):
         if not seen:
             self.say("Nothing is noted here yet; note what was seen first.")
             return
-
-        def typed(text: str | None) -> None:
-            if text:
-                walk.set_which(self._garden, seen[-1].id, text)
-                self.show()
-
         hint = "Such as: 3rd and 5th from the path"
-        self.app.push_screen(TextPage(seen[-1].name, "Which plants?", hint=hint), self._kept(typed))
+        keep = partial(walk.set_which, self._garden, seen[-1].id)
+        self.app.push_screen(TextPage(seen[-1].name, "Which plants?", hint=hint, keep=keep))
 
     def do_watering(self) -> None:
         """Log the water of this bed's zone."""
@@ -333,7 +329,8 @@ def _actions(stop: StopView) -> tuple[str, ...]:
         clear_keys.append("bed_clear")
     look_keys = ["next_stop"] if begun else []
     look_keys += ["seen", "clear", "skip"]
-    rest = ["find", "causes", "later", "count_plants", "pick_sound", "pick_odd", "which", "note", "photo"]
+    rest = [] if begun else ["next_stop"]
+    rest += ["find", "causes", "later", "count_plants", "pick_sound", "pick_odd", "which", "note", "photo"]
     rest += ["marked", "watering", "enemies", "back"]
     first = look_keys[:1] + clear_keys + look_keys[1:] if begun else clear_keys + look_keys
     return (*first, *rest)
