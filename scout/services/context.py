@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 from zoneinfo import ZoneInfo
 
 from scout import paths
@@ -43,6 +43,8 @@ class Context:
     _lock: threading.Lock = field(default_factory=threading.Lock, repr=False)
     _last_id: str | None = field(default=None, repr=False)
     _open_write: "Transaction | None" = field(default=None, repr=False)
+    held: dict[str, Any] | None = field(default=None, repr=False)
+    """Answers to questions asked again inside one write, when nobody else can change them; None outside one."""
 
     @cached_property
     def settings(self) -> Settings:
@@ -121,11 +123,11 @@ class Context:
         from scout.store.history import transaction
 
         with transaction(self.engine, self.stamp) as tx:
-            self._open_write = tx
+            self._open_write, self.held = tx, {}
             try:
                 yield tx
             finally:
-                self._open_write = None
+                self._open_write = self.held = None
 
     @contextmanager
     def read(self) -> "Iterator[Session]":

@@ -86,6 +86,7 @@ def measure(
     stripped_to: int | None = None,
     newly_diseased: int | None = None,
     leaves_standing: int | None = None,
+    severity_pct: float | None = None,
     wet: str = "not_felt",
 ) -> str:
     """Keep one measurement; return its id. Front or strip line above the top leaf is refused in one sentence."""
@@ -104,6 +105,7 @@ def measure(
             stripped_to=stripped_to,
             newly_diseased=newly_diseased,
             leaves_standing=leaves_standing,
+            severity_pct=severity_pct,
             wet=wet,
             observed_at=at,
             observed_offset_min=offset,
@@ -171,19 +173,20 @@ def _movement(name: str, series: Sequence[tuple[date, float]]) -> str:
 
 
 def _new_leaves(rows: Sequence[MeasuredRow]) -> list[str]:
-    """Return newly spotted leaves of the first and the second half of the visits, compared exactly."""
+    """Return newly spotted leaves before and after the first stripping, or of two halves, compared exactly."""
     from scout.science.counts import compare_poisson_counts
 
     spans = _spans(rows)
     if len(spans) < 2:
         return []
-    middle = len(spans) // 2
+    stripped = min((row.on for row in rows if row.stripped_to), default=None)
+    middle = len(spans) // 2 if stripped is None else sum(day <= stripped for day, _, _ in spans)
     (x1, t1), (x2, t2) = _total(spans[:middle]), _total(spans[middle:])
     compared = compare_poisson_counts(x1, t1, x2, t2) if t1 and t2 else None
     if compared is None:
         return []
     weeks = f"{x1} in {t1 / 7:.1f} plant-weeks, then {x2} in {t2 / 7:.1f}"
-    return [f"Newly spotted leaves: {weeks} (chance alone: p {compared.p_double_tail:.2g})."]
+    return [f"Newly spotted leaves: {weeks} (chance alone: p {compared.p_least_likely:.2g})."]
 
 
 def _spans(rows: Sequence[MeasuredRow]) -> list[tuple[str, int, int]]:
