@@ -53,11 +53,12 @@ def next_look(
     on: date,
     last_seen_on: date | None,
     open_causes: tuple[Cause, ...],
-    jobs_due: tuple[date, ...] = (),
+    jobs_due: tuple[tuple[date, str], ...] = (),
     seen_on: date | None = None,
 ) -> Due:
     """Return the earliest date any reason asks for, and that reason.
 
+    jobs_due: day and what for, of jobs and of results to look at.
     seen_on: the day of the last visit, where something was seen at it.
     """
     group = group_of(stage, open_causes)
@@ -78,7 +79,7 @@ def _reasons(
     on: date,
     last: date | None,
     causes: tuple[Cause, ...],
-    jobs_due: tuple[date, ...],
+    jobs_due: tuple[tuple[date, str], ...],
     picking: bool,
 ) -> list[tuple[date, str]]:
     if last is None:
@@ -89,5 +90,5 @@ def _reasons(
     if picking and crop.pick_every_d is not None:
         reasons.append((last + timedelta(days=crop.pick_every_d), "picking is due"))
     reasons += [(last + timedelta(days=c.look_again_d), f"open problem: {c.name.lower()}") for c in causes]
-    reasons += [(day, "a job falls due") for day in jobs_due]
+    reasons += list(jobs_due)
     return reasons

@@ -7,6 +7,7 @@ from scout.services.context import Context
 from scout.services.garden import Planted, planted
 from scout.services.views import PlannedStop, WalkPlan
 from scout.services.weather import heat_today
+from scout.services.wording import lower_first
 
 SEEN_BACK_D = 30
 WASH = "Between the clean and the sick beds: wash hands, wipe the blade, empty the bag."
@@ -42,11 +43,12 @@ def _due(context: Context) -> list[tuple[Planted, Due]]:
         )
         todo = jobs.open_jobs(session=session, garden_id=str(context.garden_id), due_until=today.isoformat())
     causes = open_causes_by_planting(context)
-    days: dict[str, list[date]] = {}
+    days: dict[str, list[tuple[date, str]]] = {}
     for job in (*todo, *looks):
         if job.planting_id is not None:
-            day = job.look_again_on if job.state == "done" and job.look_again_on else job.due_on
-            days.setdefault(job.planting_id, []).append(date.fromisoformat(day))
+            again = job.look_again_on if job.state == "done" else None
+            why = f"look again: {lower_first(job.title)}" if again else f"to do: {lower_first(job.title)}"
+            days.setdefault(job.planting_id, []).append((date.fromisoformat(again or job.due_on), why))
     found = []
     for plant in planted(context):
         visit = visits.get(plant.planting_id)
