@@ -1,0 +1,32 @@
+"""What every test may use."""
+
+import importlib
+import os
+import warnings
+from collections.abc import Callable
+from types import ModuleType
+
+import hypothesis
+import pytest
+
+hypothesis.settings.register_profile("bedwalk", max_examples=40, derandomize=True, deadline=None, database=None)
+hypothesis.settings.load_profile("bedwalk")
+
+
+def _require_or_skip(name: str, module: str) -> ModuleType:
+    """Return the module; where it is missing, skip, or fail when BEDWALK_REQUIRE lists the name."""
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            return importlib.import_module(module)
+    except ImportError as missing:
+        reason = f"{module} is not installed, so what needs {name} was not checked ({missing})"
+        if name in os.environ.get("BEDWALK_REQUIRE", "").split(","):
+            pytest.fail(f"BEDWALK_REQUIRE names {name}, but {reason}", pytrace=False)
+        pytest.skip(reason)
+
+
+@pytest.fixture(scope="session")
+def require_or_skip() -> Callable[[str, str], ModuleType]:
+    """Hand out the function above; tests cannot import it, as they are no package."""
+    return _require_or_skip
