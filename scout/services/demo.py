@@ -8,7 +8,8 @@ from zoneinfo import ZoneInfo
 
 from scout import paths
 from scout.errors import BadInput, NotFound
-from scout.intake.walk_file import FindingEntry, HoldEntry, JobEntry, MeasurementEntry, StopEntry, WalkFile, read_walk
+from scout.intake.walk_file import read_walk
+from scout.intake.walk_model import FindingEntry, HoldEntry, JobEntry, MeasurementEntry, StopEntry, WalkFile
 from scout.services import garden, marked, photos, troubles, walk
 from scout.services.context import Context
 from scout.services.garden import Planted
