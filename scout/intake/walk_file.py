@@ -1,124 +1,68 @@
 """A walk written down as a TOML file: what the demo garden is replayed from."""
 
+import re
 import tomllib
-from datetime import date as Date
-from datetime import time as Time
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Any
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import ValidationError
 
 from scout.errors import BadInput
+from scout.intake.table import read_file
+from scout.intake.walk_model import WalkFile
+from scout.intake.written import Place, first_fault
+from scout.plain import shortened
 
-Count = Annotated[int, Field(ge=0, le=100_000)]
-Share = Annotated[float, Field(ge=0, le=100)]
-
-
-class Entry(BaseModel):
-    """A table of the file: unknown keys are refused."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
-
-
-class FindingEntry(Entry):
-    """What was seen, or looked for and not seen."""
-
-    symptom: str
-    state: Literal["seen", "not_seen"] = "seen"
-    looked: Count | None = None
-    affected: Count | None = None
-    severity: tuple[Share | None, Share | None, Share | None] = (None, None, None)
-    which: str | None = None
-    manner: Literal["glance", "look", "asked"] = "look"
-
-
-class MeasurementEntry(Entry):
-    """One marked plant, in nodes from the soil; a plant is marked when it is first named."""
-
-    plant: str
-    habit: Literal["indeterminate", "determinate", "topped"] = "indeterminate"
-    top: Count | None = None
-    highest: Count | None = None
-    stripped_to: Count | None = None
-    new: Count | None = None
-    standing: Count | None = None
-    severity: Share | None = None
-    wet: Literal["wet", "dry", "not_felt"] = "not_felt"
-
-
-class JobEntry(Entry):
-    """A control taken for a cause; `done` that it was done on the spot, `worked` what became of an earlier one."""
-
-    cause: str
-    control: str
-    done: bool = False
-    worked: Literal["yes", "no", "cannot_tell"] | None = None
-
-
-class PhotoEntry(Entry):
-    """A picture in the folder photos/."""
-
-    file: str
-    note: str = ""
-
-
-class StopEntry(Entry):
-    """One planting visited."""
-
-    bed: str
-    crop: str
-    variety: str | None = None
-    """Needed only where a bed holds two plantings of one crop."""
-    clear: Literal["glance", "every_look"] | None = None
-    looked: Annotated[int, Field(ge=1)] | None = None
-    note: str = ""
-    sound: Count | None = None
-    odd: Count | None = None
-    findings: tuple[FindingEntry, ...] = ()
-    measurements: tuple[MeasurementEntry, ...] = ()
-    jobs: tuple[JobEntry, ...] = ()
-    circumstances: dict[str, bool] = {}
-    enemies: tuple[str, ...] = ()
-    photos: tuple[PhotoEntry, ...] = ()
-    pulled: str | None = None
-    """Why the planting was pulled after this stop."""
-
-
-class WateringEntry(Entry):
-    """What happened to the water of a zone."""
-
-    zone: str
-    outcome: Literal["watered", "missed", "timer_failed"]
-
-
-class HoldEntry(Entry):
-    """Do not eat until."""
-
-    bed: str
-    crop: str
-    reason: str
-    until: Date
-
-
-class WalkFile(Entry):
-    """One walk."""
-
-    date: Date
-    started: Time
-    stops: Annotated[tuple[StopEntry, ...], Field(min_length=1)]
-    waterings: tuple[WateringEntry, ...] = ()
-    holds: tuple[HoldEntry, ...] = ()
+_NAME = re.compile(r"(\d{4}-\d\d-\d\d)(-[a-z])?\.toml", re.ASCII)
 
 
 def read_walk(path: Path) -> WalkFile:
-    """Return the walk in a file; BadInput names the file and the key to mend."""
+    """Return the walk in a file named like 2026-07-22.toml, or 2026-07-22-a.toml for a second one that day.
+
+    Errors: BadInput naming the file, the stop, the key and the mend. Whether beds, crops and ids exist is
+    asked where the walk is replayed.
+    """
+    text, _ = read_file(path)
+    name = shortened(path.name, 60)
     try:
-        return WalkFile.model_validate(tomllib.loads(path.read_text(encoding="utf-8")))
-    except (OSError, UnicodeDecodeError) as error:
-        raise BadInput(f"{path.name}: cannot be read ({error}).") from None
-    except tomllib.TOMLDecodeError as error:
-        raise BadInput(f"{path.name}: {error}.") from None
+        data = tomllib.loads(text.replace("\r\n", "\n"))
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise BadInput(f"“{name}”: {shortened(str(error), 120)}; mend it there.") from None
+    try:
+        found = WalkFile.model_validate(data)
     except ValidationError as error:
-        first = min(error.errors(), key=lambda one: one["type"] != "extra_forbidden")
-        key = ".".join(str(part) for part in first["loc"]) or "the file"
-        raise BadInput(f"{path.name}: {key}: {first['msg']}.") from None
+        place, fault = first_fault(error, WalkFile)
+        if place and isinstance(place[-1], int):  # a rule of the whole table: the place names it already
+            fault = fault.partition(": ")[2] or fault
+        raise BadInput(f"“{name}”{_where(place, data)}: {fault}.") from None
+    _require_name(path.name, found)
+    return found
+
+
+def _require_name(name: str, found: WalkFile) -> None:
+    parts = _NAME.fullmatch(name)
+    if parts is None or parts[1] != found.date.isoformat():
+        right = f"{found.date.isoformat()}.toml"
+        raise BadInput(f"“{shortened(name, 60)}” holds the walk of {found.date.isoformat()}; name it {right}.")
+
+
+def _where(place: Place, data: dict[str, Any]) -> str:
+    """Return the tables on the way to the key, counted from 1, with the name of the bed or plant."""
+    words, here = "", data
+    for at, part in enumerate(place):
+        here = _inside(here, part)
+        if isinstance(part, int):
+            words += f", {place[at - 1]} {part + 1}{_called(here)}"
+    return words
+
+
+def _inside(here: Any, part: int | str) -> Any:
+    try:
+        return here[part]
+    except (KeyError, IndexError, TypeError):
+        return None
+
+
+def _called(entry: Any) -> str:
+    name = entry.get("bed") or entry.get("plant") or entry.get("symptom") if isinstance(entry, dict) else None
+    return f" ({shortened(name, 30)})" if isinstance(name, str) else ""
