@@ -13,6 +13,8 @@ from scout.services.vocabulary import cause_lines
 from scout.services.wording import kind_text
 
 ROWS = 6
+FRIENDS_D = 7
+"""Natural enemies seen in the last week count as being at work. Our choice."""
 _EFFORTS = {
     "glance": "a look",
     "turn_leaf": "turn a leaf",
@@ -30,11 +32,25 @@ def causes_at(context: Context, stop_id: str) -> CausesView:
     plant, evidence = _at(context, stop_id)
     answer = answer_evidence(context.knowledge, evidence, bedside=bedside_for(context, plant, evidence))
     _keep(context, plant, stop_id, evidence, answer)
-    return as_view(context, answer)
+    return as_view(context, answer, _friends(context, plant, answer))
 
 
-def as_view(context: Context, answer: Answer) -> CausesView:
-    """Return an answer as a screen shows it."""
+def _friends(context: Context, plant: Planted, answer: Answer) -> tuple[str, ...]:
+    """Return what natural enemies seen this week mean for the first causes: they lower the urgency."""
+    from datetime import timedelta
+
+    from scout.store import records
+
+    since = (context.today - timedelta(days=FRIENDS_D)).isoformat()
+    with context.read() as session:
+        seen = {e.enemy for e in records.enemies_seen(session=session, planting_id=plant.planting_id, since=since)}
+    first = {cause.id for cause in answer.causes[:ROWS]}
+    known = [context.knowledge.enemies[key] for key in sorted(seen) if key in context.knowledge.enemies]
+    return tuple(f"{enemy.name} at work: {enemy.say}" for enemy in known if first & set(enemy.eats))
+
+
+def as_view(context: Context, answer: Answer, friends: tuple[str, ...] = ()) -> CausesView:
+    """Return an answer as a screen shows it; `friends` are said beside pairs of causes."""
     known = context.knowledge
     rows = tuple(
         CauseRow(
@@ -55,7 +71,8 @@ def as_view(context: Context, answer: Answer) -> CausesView:
         together=tuple(
             f"Both at once: {' and '.join(known.causes[c].name.lower() for c in pair.causes)}"
             for pair in answer.also_together[:1]
-        ),
+        )
+        + friends,
         unexplained=tuple(f"Nothing known explains: {known.symptoms[s].name.lower()}" for s in answer.unexplained),
         questions=tuple(
             QuestionView(a.id, a.question, a.how, _EFFORTS[a.effort], tuple(known.causes[c].name for c in a.splits))

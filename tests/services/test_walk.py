@@ -302,3 +302,40 @@ def test_a_pulled_planting_is_not_walked_any_more(context) -> None:
     plant = plant_of(context, "cucumber")
     garden.remove_planting(context, plant.planting_id, "finished")
     assert "Long bed" not in [stop.bed for stop in walk_plan(context).stops]
+
+
+def test_a_friend_seen_is_said_beside_the_pest_it_eats(context) -> None:
+    enemy = next(e for e in context.knowledge.enemies.values() if "aphids" in e.eats)
+    begin(context)
+    stop = at(context, "cucumber")
+    walk.add_finding(context, stop.id, "insect.aphids", "look")
+    walk.add_finding(context, stop.id, "leaf.sticky", "look")
+    walk.log_enemy(context, stop.id, enemy.id)
+    assert any(enemy.name in text for text in causes.causes_at(context, stop.id).together)
+
+
+def test_records_of_newer_knowledge_are_kept_and_passed_over(context) -> None:
+    """An old program on a garden written with newer knowledge: unknown ids are neither lost nor fatal."""
+    from scout.store.tables_garden import Planting, PlantingBed
+    from scout.store.tables_walk import Finding
+
+    plant = plant_of(context, "cucumber")
+    with context.write() as tx:
+        strange = tx.add(Planting, crop="yardlong_bean", sown_on="2026-06-01")
+        tx.add(PlantingBed, planting_id=strange, bed_id=plant.bed_id, from_on="2026-06-01")
+        tx.add(
+            Finding,
+            planting_id=plant.planting_id,
+            symptom="leaf.newly_described",
+            state="seen",
+            manner="look",
+            observed_at="2026-07-22T08:00",
+        )
+    begin(context)
+    stop = at(context, "cucumber")
+    assert "leaf.newly_described" not in evidence_for(context, plant).seen
+    assert causes.causes_at(context, stop.id).headline
+    with context.read() as session:
+        from scout.store import findings
+
+        assert findings.last_finding(session=session, planting_id=plant.planting_id).symptom == "leaf.newly_described"
