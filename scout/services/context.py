@@ -28,6 +28,15 @@ def system_now() -> datetime:
     return datetime.now(UTC)
 
 
+class _Open(threading.local):
+    """What one thread has open: the screen and its worker never share a session."""
+
+    def __init__(self) -> None:
+        self.tx: Transaction | None = None
+        self.session: Session | None = None
+        self.held: dict[str, Any] | None = None
+
+
 @dataclass
 class Context:
     """One opened garden: where its data lies, what time it is, what is known."""
@@ -42,9 +51,7 @@ class Context:
     device_id: str = ""
     _lock: threading.Lock = field(default_factory=threading.Lock, repr=False)
     _last_id: str | None = field(default=None, repr=False)
-    _open_write: "Transaction | None" = field(default=None, repr=False)
-    held: dict[str, Any] | None = field(default=None, repr=False)
-    """Answers to questions asked again inside one write, when nobody else can change them; None outside one."""
+    _mine: "_Open" = field(default_factory=lambda: _Open(), repr=False)
 
     @cached_property
     def settings(self) -> Settings:
@@ -117,25 +124,38 @@ class Context:
     @contextmanager
     def write(self) -> "Iterator[Transaction]":
         """Give the transaction of one act: all of it is kept or none; a write inside a write joins it."""
-        if self._open_write is not None:
-            yield self._open_write
+        mine = self._mine
+        if mine.tx is not None:
+            yield mine.tx
             return
         from scout.store.history import transaction
 
+        outer = (mine.session, mine.held)
         with transaction(self.engine, self.stamp) as tx:
-            self._open_write, self.held = tx, {}
+            mine.tx, mine.session, mine.held = tx, tx.session, {}
             try:
                 yield tx
             finally:
-                self._open_write = self.held = None
+                mine.tx = None
+                mine.session, mine.held = outer
 
     @contextmanager
     def read(self) -> "Iterator[Session]":
-        """Give a session for questions; inside a write it sees what was just written."""
-        if self._open_write is not None:
-            yield self._open_write.session
+        """Give a session for questions; a read inside another, or inside a write, asks the same state of the store."""
+        mine = self._mine
+        if mine.session is not None:
+            yield mine.session
             return
         from scout.store.database import reading
 
         with reading(self.engine) as session:
-            yield session
+            mine.session, mine.held = session, {}
+            try:
+                yield session
+            finally:
+                mine.session = mine.held = None
+
+    @property
+    def held(self) -> dict[str, Any] | None:
+        """Answers to questions asked again inside one read or write; None outside."""
+        return self._mine.held

@@ -76,10 +76,10 @@ def current_stop(context: Context) -> StopView | None:
         return None
     with context.read() as session:
         stops = walks.stops(session=session, walk_id=walk_id)
-    waiting = [stop for stop in stops if stop.state == "open"]
-    if not waiting:
-        return None
-    return _view(context, waiting[0], sum(stop.state != "open" for stop in stops), len(stops), waiting)
+        waiting = [stop for stop in stops if stop.state == "open"]
+        if not waiting:
+            return None
+        return _view(context, waiting[0], sum(stop.state != "open" for stop in stops), len(stops), waiting)
 
 
 def _view(context: Context, stop: Any, closed: int, total: int, waiting: list[Any]) -> StopView:
@@ -513,7 +513,7 @@ def last_words(context: Context, planting_id: str, back_d: int = 60) -> tuple[st
     from scout.store import findings, walks
 
     with context.read() as session:
-        stop = walks.last_visits(session=session, garden_id=str(context.garden_id)).get(planting_id)
+        stop = walks.last_visit(session=session, planting_id=planting_id)
         if stop is None or stop.closed_at is None:
             return ()
         found = findings.findings_of_stop(session=session, stop_id=stop.id)

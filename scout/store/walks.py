@@ -112,6 +112,13 @@ def last_visits(*, session: Session, garden_id: str) -> dict[str, StopView]:
     return {stop.planting_id: stop for stop in views(session, StopView, query)}
 
 
+def last_visit(*, session: Session, planting_id: str) -> StopView | None:
+    """Return the last finished stop of one planting, or None."""
+    query = select_view(StopView, StopRow).where(col(StopRow.planting_id) == planting_id)
+    query = query.where(col(StopRow.state) == "done")
+    return first_view(session, StopView, query.order_by(col(StopRow.closed_at).desc(), col(StopRow.id).desc()))
+
+
 def newest_stop(*, session: Session, planting_id: str, since: str) -> StopView | None:
     """Return the newest stop at a planting that was opened from the day `since` on, or None."""
     query = select_view(StopView, StopRow).where(col(StopRow.planting_id) == planting_id)
