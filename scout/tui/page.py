@@ -75,8 +75,12 @@ class Page(Screen[T]):
         Binding("escape", "back", show=False),
         Binding("pagedown,space", "scroll_text(1)", show=False, priority=False),
         Binding("pageup", "scroll_text(-1)", show=False),
+        Binding("down", "scroll_line(1)", show=False),
+        Binding("up", "scroll_line(-1)", show=False),
     ]
-    AUTO_FOCUS = "#picks"
+    AUTO_FOCUS = ""
+    TEXT_FILLS: ClassVar[bool] = True
+    """Whether the text takes the whole page where there is nothing to pick."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -133,12 +137,21 @@ class Page(Screen[T]):
     def _show_picks(self, view: View) -> None:
         picks = self.query_one("#picks", OptionList)
         picks.display = bool(view.picks)
+        self.set_class(self.TEXT_FILLS and not view.picks, "-only-text")
         picks.clear_options()
         for number, text in enumerate(view.picks, 1):
             mark = f"{number} " if number <= 9 else "  "
             picks.add_option(Option(Content.assemble((mark, "bold"), text)))
         if view.picks and view.highlight is not None:
             picks.highlighted = min(view.highlight, len(view.picks) - 1)
+        self._focus_picks(picks, bool(view.picks))
+
+    def _focus_picks(self, picks: OptionList, shown: bool) -> None:
+        """Give the list the keys while it is shown; hidden, it would swallow those that scroll the text."""
+        if shown and self.focused is None:
+            self.set_focus(picks, scroll_visible=False)
+        elif not shown and self.focused is picks:
+            self.set_focus(None)
 
     def _show_feet(self) -> None:
         actions = tuple(self._shown.view.actions)
@@ -225,6 +238,11 @@ class Page(Screen[T]):
         """Move the text a page on or back, where it is longer than its part of the screen."""
         body = self.query_one("#body", VerticalScroll)
         (body.scroll_page_down if direction > 0 else body.scroll_page_up)(animate=False)
+
+    def action_scroll_line(self, direction: int) -> None:
+        """Move the text a line, where no list takes the arrows."""
+        body = self.query_one("#body", VerticalScroll)
+        (body.scroll_down if direction > 0 else body.scroll_up)(animate=False)
 
     def do_back(self) -> None:
         """Leave this page without an answer."""

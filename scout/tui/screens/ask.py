@@ -30,7 +30,7 @@ class _PadKey(Static):
 class NumberPage(Page[int]):
     """Ask for a whole number from `least` to `most`; Enter with nothing typed takes `given`, or skips."""
 
-    AUTO_FOCUS = ""
+    TEXT_FILLS = False
 
     def __init__(self, head: str, question: str, *, most: int, least: int = 0, given: int | None = None) -> None:
         super().__init__()
@@ -90,6 +90,7 @@ class TextPage(Page[str]):
     """
 
     AUTO_FOCUS = "#typed"
+    TEXT_FILLS = False
     BINDINGS = [Binding("escape", "back", show=False)]  # noqa: RUF012 (same shape as every page)
 
     def __init__(
