@@ -1,0 +1,124 @@
+"""A small garden on a fixed morning, and the app open on it."""
+
+import shutil
+from collections.abc import AsyncIterator, Callable, Iterator
+from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from scout import paths
+from scout.knowledge.base import Knowledge
+from scout.knowledge.load import load_knowledge
+from scout.services import garden
+from scout.services.context import Context
+from scout.tui.app import BedwalkApp
+
+from .hand import Hand
+
+DESK, PHONE = (80, 24), (45, 20)
+Opening = Callable[..., AbstractAsyncContextManager[Hand]]
+
+
+class Clock:
+    """A clock that stands until it is moved; 8 o'clock in the garden, whose zone is UTC."""
+
+    def __init__(self) -> None:
+        self.now = datetime(2026, 7, 22, 8, 0, tzinfo=UTC)
+
+    def __call__(self) -> datetime:
+        return self.now
+
+    def on(self, month: int, day: int, hour: int = 8) -> None:
+        self.now = datetime(2026, month, day, hour, tzinfo=UTC)
+
+
+@pytest.fixture
+def clock() -> Clock:
+    return Clock()
+
+
+def build(opened: Context) -> None:
+    """Cucumber, a volunteer squash, bean with beet in one bed, pepper in a tub."""
+    garden.create_garden(opened, "Test plot", zone="UTC", first_frost="10-28", last_frost="04-20")
+    long = garden.add_bed(opened, "Long bed", water_zone="east")
+    short = garden.add_bed(opened, "Short bed", water_zone="east")
+    mixed = garden.add_bed(opened, "Mixed bed")
+    tub = garden.add_bed(opened, "Black tub", kind="tub")
+    garden.add_planting(opened, (long,), "cucumber", plants_n=8, variety="Testina", sown_on="2026-05-20")
+    garden.add_planting(opened, (short,), "zucchini", plants_n=4, sown_on="2026-05-20", origin="volunteer")
+    garden.add_planting(opened, (mixed,), "snap bean", plants_n=20, sown_on="2026-06-01")
+    garden.add_planting(opened, (mixed,), "beet", plants_n=30, sown_on="2026-05-15")
+    garden.add_planting(opened, (tub,), "sweet_pepper", plants_n=2, set_out_on="2026-05-10")
+
+
+@pytest.fixture(scope="session")
+def knowledge() -> Knowledge:
+    return load_knowledge(paths.knowledge_folder())
+
+
+@pytest.fixture(scope="session")
+def template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The garden made once; every test works on a copy."""
+    home = tmp_path_factory.mktemp("template") / "home"
+    made = Context(home, clock=Clock())
+    build(made)
+    made.engine.dispose()
+    return home
+
+
+@pytest.fixture
+def home(tmp_path: Path, template: Path) -> Path:
+    """The data folder of this test's garden."""
+    return Path(shutil.copytree(template, tmp_path / "home"))
+
+
+@pytest.fixture
+def contexts(clock: Clock, knowledge: Knowledge) -> Iterator[Callable[[Path], Context]]:
+    """Open a data folder as a new program would; closed again after the test."""
+    made: list[Context] = []
+
+    def opened(home: Path) -> Context:
+        context = Context(home, clock=clock)
+        context.__dict__["knowledge"] = knowledge  # read once for all tests
+        made.append(context)
+        return context
+
+    yield opened
+    for context in made:
+        if "engine" in context.__dict__:
+            context.engine.dispose()
+
+
+@pytest.fixture
+def garden_of(contexts: Callable[[Path], Context]) -> Callable[[Path], Context]:
+    """Open a garden beside the app, to read what it kept or to prepare what it finds."""
+
+    def opened(home: Path) -> Context:
+        context = contexts(home)
+        garden.open_garden(context)
+        return context
+
+    return opened
+
+
+@pytest.fixture
+def store(home: Path, garden_of: Callable[[Path], Context]) -> Context:
+    """The test's garden, opened beside the app."""
+    return garden_of(home)
+
+
+@pytest.fixture
+def opening(home: Path, contexts: Callable[[Path], Context]) -> Opening:
+    """Start the app on the test's garden (or another folder) and give a hand on it; leaving the block quits."""
+
+    @asynccontextmanager
+    async def started(
+        size: tuple[int, int] = DESK, folder: Path | None = None, wait: bool = True
+    ) -> AsyncIterator[Hand]:
+        async with BedwalkApp(contexts(folder or home)).run_test(size=size) as pilot:
+            hand = Hand(pilot)
+            yield await hand.opened() if wait else hand
+
+    return started

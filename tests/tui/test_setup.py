@@ -1,0 +1,108 @@
+"""Setting up a garden by keys; a bed with one planting is a matter of few keys."""
+
+import pytest
+from textual.widgets import Input
+
+from scout.services import garden
+
+SECONDS_A_KEY = 2.0
+"""A pressed key of this flow, reading included: common practice, no source; a bed under 30 s leaves 15 of them."""
+
+
+@pytest.fixture
+def empty(tmp_path):
+    return tmp_path / "new"
+
+
+async def begin(hand):
+    """Answer the five questions about the garden."""
+    await hand.press("1")
+    await hand.type("Test plot")
+    await hand.type("America/Chicago")
+    await hand.press("2")
+    await hand.type("04-20")
+    await hand.type("10-28")
+
+
+async def test_a_bed_with_one_planting_takes_few_keys(opening, empty, garden_of, record_property) -> None:
+    async with opening(folder=empty) as hand:
+        assert hand.rows[0] == "Set up my garden"
+        await begin(hand)
+        assert "Next bed" in hand.head
+        hand.keys_n = 0
+        await hand.press(*"East", "enter", "1")  # name, bed
+        await hand.choose("Cucumber")
+        await hand.press("enter", "8", "enter", "3", "2")  # variety not known, 8 plants, 6 weeks ago, own seed
+        keys = hand.keys_n
+        assert "Next bed" in hand.head
+        await hand.press("escape")
+        assert hand.name == "TodayPage" and hand.rows[0].startswith("Walk: 1 stops")
+    record_property("keys_a_bed", keys)
+    assert keys * SECONDS_A_KEY <= 30
+    store = garden_of(empty)
+    (plant,) = garden.planted(store)
+    assert (plant.bed, plant.bed_kind, plant.crop.id, plant.plants_n) == ("East", "bed", "cucumber", 8)
+    assert (plant.variety, plant.sown_on, plant.origin) == (None, "2026-06-10", "bought_seed")
+
+
+async def test_the_site_is_kept_as_answered(opening, empty, garden_of) -> None:
+    async with opening(folder=empty) as hand:
+        await begin(hand)
+    site = garden.open_garden(garden_of(empty))
+    assert (site.name, site.zone, site.units) == ("Test plot", "America/Chicago", "us")
+    assert (site.last_frost, site.first_frost) == ("04-20", "10-28")
+
+
+async def test_left_half_way_nothing_is_made(opening, empty, garden_of) -> None:
+    async with opening(folder=empty) as hand:
+        await hand.press("1")
+        await hand.type("Test plot")
+        await hand.press("escape")
+        assert hand.name == "TodayPage" and hand.rows[0] == "Set up my garden"
+    assert garden.open_garden(garden_of(empty)) is None
+
+
+async def test_a_refused_answer_asks_again_with_what_was_given(opening, empty, garden_of) -> None:
+    async with opening(folder=empty) as hand:
+        await hand.press("1")
+        for answer in ("Test plot", "Chicago time", None, "20 April", ""):
+            await (hand.press("1") if answer is None else hand.type(answer))
+        assert hand.name == "TextPage" and hand.said
+        assert hand.page.query_one("#typed", Input).value == "Test plot"
+        await hand.press("enter")
+        assert hand.page.query_one("#typed", Input).value == "Chicago time"
+        await hand.type("America/Chicago")
+        await hand.press("1")
+        await hand.type("04-20")
+        await hand.press("enter")
+        assert "Next bed" in hand.head
+    assert garden.open_garden(garden_of(empty)).zone == "America/Chicago"
+
+
+async def test_an_empty_bed_and_a_tub_are_kept_without_a_planting(opening, empty, garden_of) -> None:
+    async with opening(folder=empty) as hand:
+        await begin(hand)
+        await hand.type("Herb tub")
+        await hand.press("2", "escape", "escape")
+        assert hand.name == "TodayPage"
+    store = garden_of(empty)
+    assert [(name, kind) for _, name, kind in garden.bed_names(store)] == [("Herb tub", "tub")]
+
+
+async def test_a_garden_file_is_taken_in_and_a_mistyped_path_stays_to_be_mended(
+    opening, empty, garden_of, tmp_path
+) -> None:
+    file = tmp_path / "garden.toml"
+    file.write_text(
+        '[garden]\nname = "From file"\nzone = "UTC"\n\n[[beds]]\nname = "Bed [1]"\n\n'
+        '[[plantings]]\nbeds = ["Bed [1]"]\ncrop = "cucumber"\nplants = 6\n',
+        encoding="utf-8",
+    )
+    async with opening(folder=empty) as hand:
+        await hand.press("2")
+        await hand.type(str(tmp_path / "gardn.toml"))
+        assert hand.name == "TextPage" and "gardn.toml" in hand.said
+        await hand.type(str(file))
+        assert "Taken in: 1 beds, 1 plantings." in hand.said
+        assert hand.rows[0].startswith("Walk: 1 stops")
+    assert garden.planted(garden_of(empty))[0].bed == "Bed [1]"
