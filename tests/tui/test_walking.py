@@ -321,3 +321,17 @@ async def test_the_walk_ends_with_a_summary_and_goes_on_when_the_last_stop_is_ta
         assert hand.name == "StopPage" and "5/5 Black tub" in hand.head
         await hand.press("g", "enter")
         assert hand.name == "TodayPage" and "Go on" not in hand.rows[0]
+
+
+async def test_the_walk_goes_on_at_the_third_that_was_not_judged_yet(opening, store) -> None:
+    async with opening() as hand:
+        await stop_at(hand, "Long bed")
+        await see(hand, "crown", "powder")
+        await hand.press("3", "enter", "5")
+        assert "Middle third" in hand.head
+    async with opening() as hand:
+        await hand.press("w")
+        assert "Middle third" in hand.head
+        await hand.press("2", "1")
+        assert hand.name == "CausesPage"
+    assert walk.current_stop(store).findings[0].severity_pct == (10.0, 1.0, 0.0)

@@ -14,6 +14,7 @@ from scout.tui.screens.symptom import SymptomPage
 
 SEVERITY_CARD = (0, 1, 3, 5, 10, 20, 35, 50, 75)
 """Steps of leaf area with symptoms, per cent, as on printed cards."""
+_CAUSES = Asking("causes", "")
 _MARK = {"open": "☐", "clear": "✓", "seen": "●", "skip": "–"}
 
 
@@ -82,7 +83,9 @@ class StopPage(Page[None]):
             self.show()
 
     def _seen_at(self, look: LookView) -> None:
-        walk.answer_look(self._garden, self._now.id, look.id, "seen", self._looked_n)
+        with self._garden.write():  # answer and next question in one act: a crash cannot part them
+            walk.answer_look(self._garden, self._now.id, look.id, "seen", self._looked_n)
+            walk.ask(self._garden, self._now.id, Asking("symptom", look.id))
         self._ask_symptom(look)
 
     def _highlighted(self) -> LookView | None:
@@ -101,7 +104,6 @@ class StopPage(Page[None]):
 
     def _ask_symptom(self, look: LookView | None) -> None:
         stop = self._now
-        walk.ask(self._garden, stop.id, Asking("symptom", look.id if look else ""))
         page = SymptomPage(self._garden, stop.crop_id, f"{stop.bed} · {stop.crop}", look.symptoms if look else ())
 
         def chosen(symptom: str | None) -> None:
@@ -110,7 +112,10 @@ class StopPage(Page[None]):
                 self.show()
                 return
             manner, place = ("look", look.place) if look else ("glance", None)
-            self._ask_affected(walk.add_finding(self._garden, stop.id, symptom, manner, place=place))
+            with self._garden.write():
+                finding_id = walk.add_finding(self._garden, stop.id, symptom, manner, place=place)
+                walk.ask(self._garden, stop.id, Asking("affected", finding_id))
+            self._ask_affected(finding_id)
 
         self.app.push_screen(page, self._kept(chosen))
 
@@ -122,21 +127,22 @@ class StopPage(Page[None]):
         )
 
         def counted(affected: int | None) -> None:
-            if affected is not None:
-                walk.set_counts(self._garden, finding_id, self._looked_n or affected, affected)
-            if walk.wants_severity(self._garden, finding_id):
+            severity = walk.wants_severity(self._garden, finding_id)
+            with self._garden.write():
+                if affected is not None:
+                    walk.set_counts(self._garden, finding_id, self._looked_n or affected, affected)
+                walk.ask(self._garden, self._now.id, Asking("severity", finding_id) if severity else _CAUSES)
+            if severity:
                 self._ask_severity(finding_id)
             else:
-                self._rank()
+                self._show_causes()
 
-        walk.ask(self._garden, self._now.id, Asking("affected", finding_id))
         self.app.push_screen(NumberPage(self._now.bed, question, most=most, given=None), self._kept(counted))
 
     def _ask_severity(self, finding_id: str) -> None:
         """Ask the worst third first; outer, middle, inner are the canopy thirds from below or outside."""
         thirds = walk.thirds_of(self._garden, finding_id)
-        given: list[float | None] = []
-        walk.ask(self._garden, self._now.id, Asking("severity", finding_id))
+        given = [share for share in walk.finding(self._garden, finding_id).severity_pct if share is not None]
 
         def ask_third() -> None:
             rows = [f"{share} % of the leaf area" for share in SEVERITY_CARD]
@@ -144,19 +150,30 @@ class StopPage(Page[None]):
             self.app.push_screen(ChoicePage(head, "Leaf area with spots, in all", rows), self._kept(judged))
 
         def judged(number: int | None) -> None:
-            given.append(None if number is None else float(SEVERITY_CARD[number]))
-            if number is not None and len(given) < len(thirds):
+            if number is not None:
+                given.append(float(SEVERITY_CARD[number]))
+            through = number is None or len(given) == len(thirds)
+            with self._garden.write():
+                if number is not None:
+                    outer, middle, inner = (*given, None, None, None)[:3]
+                    walk.set_severity(self._garden, finding_id, outer, middle, inner)
+                if through:
+                    walk.ask(self._garden, self._now.id, _CAUSES)
+            if through:
+                self._show_causes()
+            else:
                 ask_third()
-                return
-            padded = (*given, None, None, None)[:3]
-            walk.set_severity(self._garden, finding_id, *padded)
+
+        if len(given) < len(thirds):
+            ask_third()
+        else:
             self._rank()
 
-        ask_third()
-
     def _rank(self) -> None:
-        walk.ask(self._garden, self._now.id, Asking("causes", ""))
+        walk.ask(self._garden, self._now.id, _CAUSES)
+        self._show_causes()
 
+    def _show_causes(self) -> None:
         def back(_: None) -> None:
             walk.ask(self._garden, self._now.id, None)
             self.show()
@@ -175,7 +192,7 @@ class StopPage(Page[None]):
         elif asking.what == "severity":
             self._ask_severity(asking.subject)
         else:
-            self._rank()
+            self._show_causes()
 
     # the whole stop
 
@@ -212,6 +229,7 @@ class StopPage(Page[None]):
 
     def do_find(self) -> None:
         """Something else caught the eye."""
+        walk.ask(self._garden, self._now.id, Asking("symptom", ""))
         self._ask_symptom(None)
 
     def do_causes(self) -> None:
