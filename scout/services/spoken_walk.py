@@ -1,0 +1,100 @@
+"""A walk in plain lines, for a terminal without a screen, a script or a screen reader."""
+
+from scout.errors import NotFound
+from scout.services import walk
+from scout.services.context import Context
+from scout.services.views import CausePage, CausesView, FindingView, StopView, WalkPlan, WalkSummary
+
+_STATES = {"open": "", "clear": " (clear)", "seen": " (seen)", "skip": " (not looked at)"}
+
+
+def stop_here(context: Context) -> StopView:
+    """Return the stop where the walk stands; NotFound says how to begin a walk."""
+    stop = walk.current_stop(context)
+    if stop is None:
+        raise NotFound("No walk is open; begin one with: bedwalk walk start.")
+    return stop
+
+
+def plan_lines(plan: WalkPlan) -> list[str]:
+    """Return a plan: what to know first, then the stops in order, then what waits."""
+    lines = list(plan.lines)
+    lines += [f"{number}. {stop.bed}, {stop.crop}: {stop.why}" for number, stop in enumerate(plan.stops, 1)]
+    lines += [f"Later: {stop.bed}, {stop.crop}. {stop.deferred_why}" for stop in plan.deferred]
+    if not plan.stops:
+        return [*lines, "Nothing is due; --all plans a walk over everything."]
+    return [*lines, f"{len(plan.stops)} stops, about {plan.minutes:.0f} minutes."]
+
+
+def stop_lines(stop: StopView) -> list[str]:
+    """Return a stop: last visit first, then holds and open problems, then the looks with their numbers."""
+    variety = f" {stop.variety}" if stop.variety else ""
+    count = f"{stop.plants_n} plants" if stop.plants_n is not None else "not counted"
+    lines = [f"Stop {stop.number} of {stop.total}: {stop.bed}, {stop.crop}{variety}, {count}"]
+    lines += [f"! {hold}" for hold in stop.holds]
+    lines += [f"{'Last time: ' if not n else '  '}{text}" for n, text in enumerate(stop.last_visit)]
+    lines += [f"Open problem: {text}" for text in stop.troubles]
+    lines.append(f"Why: {stop.why}")
+    if stop.marked_due:
+        lines.append(f"Marked plants to measure: {stop.marked_due}")
+    if any(stop.picks):
+        lines.append(f"Picked today: {stop.picks[0]} sound, {stop.picks[1]} odd")
+    lines += [finding_line(found) for found in stop.findings]
+    lines += [f"{number}. {look.ask}{_STATES[look.state]}" for number, look in enumerate(stop.looks, 1)]
+    return lines
+
+
+def finding_line(found: FindingView) -> str:
+    """Return a finding as one line, with what was counted."""
+    count = f", {found.affected_n} of {found.looked_n} plants" if found.affected_n is not None else ""
+    shares = "/".join("–" if share is None else f"{share:g}" for share in found.severity_pct)
+    area = f", leaf area {shares} %" if any(share is not None for share in found.severity_pct) else ""
+    which = f" ({found.which_plants})" if found.which_plants else ""
+    if not found.seen:
+        looked = f", {found.looked_n} looked at" if found.looked_n is not None else ""
+        return f"Not seen: {found.name}{looked}"
+    return f"Seen: {found.name}{count}{area}{which}"
+
+
+def causes_lines(found: CausesView) -> list[str]:
+    """Return the ranking: the answer first, then what to rule out, the causes, and what would tell most.
+
+    A warning stands alone: nothing else is read before it.
+    """
+    if found.stop is not None:
+        title, warning = found.stop
+        return [f"! {title}", *(f"! {text}" for text in warning)]
+    lines = [found.headline, *found.cannot_tell]
+    lines += [f"! Rule out first: {text}" for text in found.rule_out]
+    for number, cause in enumerate(found.causes, 1):
+        lines.append(f"{number}. {cause.name} ({cause.id}) — {cause.chance}")
+        lines += [f"   for: {text}" for text in cause.because[:3]]
+        lines += [f"   against: {text}" for text in cause.against[:2]]
+    lines += [*found.together, *found.unexplained]
+    if found.questions:
+        lines.append("What would tell most:")
+        lines += [f"  {q.question} ({q.effort}; {q.symptom})" for q in found.questions]
+    return lines
+
+
+def page_lines(page: CausePage) -> list[str]:
+    """Return a cause like a field guide page, its controls numbered in the order of resort."""
+    lines = [f"{page.name} ({page.kind})", *page.lines, "Controls"]
+    for number, control in enumerate(page.controls, 1):
+        refused = f" Not now: {control.refused}" if control.refused else ""
+        lines.append(f"{number}. {control.when}: {control.name} ({control.id}).{refused}")
+    return lines
+
+
+def summary_lines(summary: WalkSummary) -> list[str]:
+    """Return a finished walk in a few lines."""
+    counts = f"{summary.stops_n} stops, {summary.clear_n} clear, {summary.findings_n} findings."
+    return [f"Walk done: {counts}", *summary.lines]
+
+
+def where_lines(context: Context) -> list[str]:
+    """Return the stop where the walk stands now, or the summing up when it is through."""
+    from scout.services.summary import last_summary
+
+    stop = walk.current_stop(context)
+    return stop_lines(stop) if stop is not None else summary_lines(last_summary(context))
