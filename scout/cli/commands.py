@@ -1,6 +1,9 @@
 """The commands of the line mode, put together."""
 
+import io
 import json
+import sys
+from contextvars import ContextVar
 from datetime import date
 from typing import Annotated, Any
 
@@ -20,20 +23,27 @@ app = typer.Typer(
 On = Annotated[str | None, typer.Option("--on", metavar="DATE", help="Pretend it is this day (YYYY-MM-DD).")]
 Json = Annotated[bool, typer.Option("--json", help="Answer in JSON.")]
 
+_on_before: ContextVar[str | None] = ContextVar("on_before", default=None)
+"""The --on given before the command's name."""
+
 
 def day_or_none(text: str | None) -> date | None:
-    """Return the day of --on; BadInput says how to write it."""
+    """Return the day of this command's --on, else of the one before the command; BadInput says how to write it."""
+    text = text if text is not None else _on_before.get()
     if text is None:
         return None
+    from scout.intake.dates import read_date
+
     try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise BadInput(f"--on: {text!r} is not a day; write it as 2026-07-22.") from None
+        return read_date(text)
+    except BadInput as problem:
+        raise BadInput(f"--on: {problem}") from None
 
 
 def print_json(value: Any) -> None:
-    """Print a value as JSON, readable and in UTF-8."""
-    print(json.dumps(value, ensure_ascii=False, indent=2))
+    """Print a value as JSON, readable where standard output can carry it."""
+    can_carry = (sys.stdout.encoding or "").lower().replace("-", "") == "utf8"
+    print(json.dumps(value, ensure_ascii=not can_carry, indent=2))
 
 
 def _version(asked: bool) -> None:
@@ -51,13 +61,28 @@ def opened(
     version: Annotated[bool, typer.Option("--version", callback=_version, is_eager=True)] = False,
 ) -> None:
     """Open the app when no command is given."""
+    _on_before.set(on)
     if context.invoked_subcommand is None:
         from scout.cli.opening import open_app
 
         open_app(day_or_none(on))
 
 
-MODULES = ("knowledge", "diagnose")
+MODULES = (
+    "garden",
+    "walk",
+    "walk_answers",
+    "walk_causes",
+    "jobs",
+    "diagnose",
+    "keeping",
+    "marked",
+    "photo",
+    "weather",
+    "copies",
+    "demo",
+    "knowledge",
+)
 """Modules of this package that add commands to `app`."""
 
 
@@ -72,4 +97,6 @@ def load_commands() -> None:
 def run() -> None:
     """Run the command that was typed."""
     load_commands()
+    if isinstance(sys.stdout, io.TextIOWrapper):
+        sys.stdout.reconfigure(errors="replace")  # a narrow terminal encoding shows a question mark, no traceback
     app()

@@ -1,0 +1,102 @@
+"""`bedwalk jobs`: what is to be done, what was done, and whether it worked."""
+
+from dataclasses import asdict
+from typing import Annotated, Literal
+
+import typer
+
+from scout.cli.asking import choose, given_or_asked, interactive
+from scout.cli.commands import Json, On, app, print_json
+from scout.cli.gardens import garden_on
+from scout.cli.printing import say
+from scout.errors import BadInput
+
+group = typer.Typer(help="List the jobs, note them done, say whether they worked.", invoke_without_command=True)
+app.add_typer(group, name="jobs")
+
+JobName = Annotated[str, typer.Argument(metavar="JOB", help="Its number in the list, its id, or its title.")]
+_VERDICTS = (("yes", "Yes, it worked"), ("no", "No"), ("cannot_tell", "Cannot tell yet"))
+
+
+@group.callback()
+def jobs(context: typer.Context, on: On = None, as_json: Json = False) -> None:
+    """List the open jobs and the results to look at."""
+    if context.invoked_subcommand is None:
+        list_jobs(on, as_json)
+
+
+@group.command("list")
+def list_jobs(on: On = None, as_json: Json = False) -> None:
+    """List the open jobs and the results to look at, the longest due first."""
+    from scout.services.troubles import job_lines
+
+    with garden_on(on) as context:
+        found = job_lines(context)
+        if as_json:
+            print_json([asdict(job) for job in found])
+            return
+        for number, job in enumerate(found, 1):
+            late = "late, " if job.overdue else ""
+            again = "look again: " if job.look_again else ""
+            say(f"{number}. {job.due_on} {late}{job.bed}: {again}{job.title}")
+        if not found:
+            say("Nothing to do.")
+
+
+@group.command("done")
+def done(job: JobName, on: On = None) -> None:
+    """Note that a job was done."""
+    from scout.services import troubles
+    from scout.services.named import job_named
+
+    with garden_on(on) as context:
+        found = job_named(context, job)
+        if found.look_again:
+            raise BadInput(f"{found.title} is done already; say whether it worked with: bedwalk jobs judge.")
+        troubles.job_done(context, found.id)
+        say(f"Done: {found.title} ({found.bed})")
+
+
+@group.command("skip")
+def skip(job: JobName, why: Annotated[str | None, typer.Option("--why")] = None, on: On = None) -> None:
+    """Note that a job will not be done, and why."""
+    from scout.services import troubles
+    from scout.services.named import job_named
+
+    with garden_on(on) as context:
+        found = job_named(context, job)
+        if found.look_again:
+            raise BadInput(f"{found.title} is done already; say whether it worked with: bedwalk jobs judge.")
+        troubles.job_skipped(context, found.id, given_or_asked(why, "--why", "Why will it not be done"))
+        say(f"Skipped: {found.title} ({found.bed})")
+
+
+@group.command("judge")
+def judge(
+    job: JobName,
+    verdict: Annotated[Literal["yes", "no", "cannot_tell"] | None, typer.Argument(help="Did it work?")] = None,
+    sign: Annotated[
+        Literal["independent", "clinic", "later_course", "agreement"],
+        typer.Option("--sign", help="What says so; only an independent sign or a clinic proves a cause."),
+    ] = "later_course",
+    on: On = None,
+) -> None:
+    """Say whether a done job worked; a yes closes its problem."""
+    from scout.services import troubles
+    from scout.services.named import job_named
+
+    with garden_on(on) as context:
+        found = job_named(context, job)
+        if not found.look_again:
+            raise BadInput(f"{found.title} is not done yet; note it with: bedwalk jobs done.")
+        say(*troubles.worked_when(context, found.id))
+        said = verdict or _asked()
+        troubles.judged(context, found.id, said, sign)
+        say(f"Kept: {dict(_VERDICTS)[said].lower()} ({found.title}, {found.bed})")
+
+
+def _asked() -> str:
+    place = choose("Did it work", [text for _, text in _VERDICTS]) if interactive() else None
+    if place is None:
+        raise BadInput("Say whether it worked: yes, no or cannot_tell.")
+    return _VERDICTS[place][0]

@@ -1,0 +1,109 @@
+"""`bedwalk marked`: plants that are measured again at every visit."""
+
+from dataclasses import asdict
+from typing import Annotated, Literal
+
+import typer
+
+from scout.cli.asking import interactive, read
+from scout.cli.commands import Json, On, app, print_json
+from scout.cli.garden import PlantingName
+from scout.cli.gardens import garden_on
+from scout.cli.printing import say
+from scout.cli.typed import count, decimal
+from scout.errors import BadInput
+
+group = typer.Typer(help="Mark plants, measure them, show what was measured.", no_args_is_help=True)
+app.add_typer(group, name="marked")
+
+_ASKED = (
+    ("top_leaf", "Top open leaf, counted from the soil"),
+    ("highest_diseased", "Highest spotted leaf, also those you take off; 0: none"),
+    ("newly_diseased", "Newly spotted leaves since last time"),
+    ("stripped_to", "Stripped up to which leaf, after today"),
+    ("leaves_standing", "Leaves left standing"),
+)
+
+
+def _leaf(flag: str) -> typer.models.OptionInfo:
+    option: typer.models.OptionInfo = typer.Option(flag, parser=count(flag), metavar="N")
+    return option
+
+
+@group.command("add")
+def add(
+    planting: PlantingName,
+    label: Annotated[str, typer.Argument(help="Such as: 2nd from the path, red tape.")],
+    habit: Annotated[Literal["indeterminate", "determinate", "topped"], typer.Option("--habit")] = "indeterminate",
+    control: Annotated[bool, typer.Option("--unstripped", help="Left unstripped, to compare.")] = False,
+    on: On = None,
+) -> None:
+    """Mark a plant."""
+    from scout.services import marked
+    from scout.services.named import full_name, planting_named, said
+
+    with garden_on(on) as context:
+        plant = planting_named(context, planting)
+        if any(
+            one.label.casefold() == label.strip().casefold() for one in marked.marked_plants(context, plant.planting_id)
+        ):
+            raise BadInput(f"{full_name(plant)} has a marked plant {said(label)} already; give this one another name.")
+        marked.mark_plant(context, plant.planting_id, label, habit, control=control)
+        say(f"Marked in {full_name(plant)}: {label}", marked.COUNTED_FROM)
+
+
+@group.command("measure")
+def measure(
+    planting: PlantingName,
+    label: Annotated[str, typer.Argument(help="Which marked plant.")],
+    top: Annotated[int | None, _leaf("--top")] = None,
+    highest: Annotated[int | None, _leaf("--highest")] = None,
+    new: Annotated[int | None, _leaf("--new")] = None,
+    stripped_to: Annotated[int | None, _leaf("--stripped-to")] = None,
+    standing: Annotated[int | None, _leaf("--standing")] = None,
+    severity: Annotated[float | None, typer.Option("--severity", parser=decimal("--severity"), metavar="PCT")] = None,
+    wet: Annotated[Literal["wet", "dry", "not_felt"], typer.Option("--leaves", help="To your hand.")] = "not_felt",
+    on: On = None,
+) -> None:
+    """Keep one measurement; what is not given was not measured."""
+    from scout.services import marked, walk
+    from scout.services.named import mark_named, planting_named
+
+    with garden_on(on) as context:
+        plant = planting_named(context, planting)
+        mark = mark_named(context, plant, label)
+        given = dict(zip((name for name, _ in _ASKED), (top, highest, new, stripped_to, standing), strict=True))
+        if set(given.values()) == {None} and severity is None:
+            given = _asked()
+        stop = walk.current_stop(context)
+        here = stop.id if stop is not None and stop.planting_id == plant.planting_id else None
+        marked.measure(context, mark.id, stop_id=here, severity_pct=severity, wet=wet, **given)
+        say(f"{mark.label}: {mark_named(context, plant, label).last}")
+
+
+def _asked() -> dict[str, int | None]:
+    if not interactive():
+        raise BadInput("Nothing was measured; give --top, --highest, --new, --stripped-to or --standing.")
+    given = {name: read(f"{question} (Enter: not measured)", count("Leaves")) for name, question in _ASKED}
+    if set(given.values()) == {None}:
+        raise BadInput("Nothing was measured, so nothing was kept.")
+    return given
+
+
+@group.command("show")
+def show(planting: PlantingName, on: On = None, as_json: Json = False) -> None:
+    """Show the marked plants of a planting and what was measured."""
+    from scout.services.keeping_table import as_json as as_plain
+    from scout.services.keeping_table import table_at, table_lines
+    from scout.services.marked import marked_plants
+    from scout.services.named import planting_named
+
+    with garden_on(on) as context:
+        plant = planting_named(context, planting)
+        marks, found = marked_plants(context, plant.planting_id), table_at(context, plant)
+        if as_json:
+            print_json(as_plain(found) | {"marked": [asdict(mark) for mark in marks]})
+            return
+        for mark in marks:
+            say(f"{mark.label} ({mark.habit}{', unstripped' if mark.control else ''}) {mark.last}")
+        say(*table_lines(found))

@@ -1,0 +1,124 @@
+"""`bedwalk weather`: typed in a line, taken in from a file, shown, and what it means for the person."""
+
+from dataclasses import asdict
+from datetime import date
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from scout.cli.asking import agree, given_or_asked, interactive
+from scout.cli.commands import Json, On, app, print_json
+from scout.cli.gardens import garden_on
+from scout.cli.printing import say
+from scout.cli.typed import count, day, decimal
+from scout.errors import BadInput
+
+group = typer.Typer(help="Type, take in and show the weather; heat for the person.", no_args_is_help=True)
+app.add_typer(group, name="weather")
+
+_SHOWN = 20
+_DAYS = 14
+_MOST_DAYS = 3660
+
+
+@group.command("add")
+def add(
+    text: Annotated[str | None, typer.Argument(help='Highest, lowest, rain, wet or dry: "34 22 3,5 wet".')] = None,
+    on: On = None,
+) -> None:
+    """Keep one day of weather in one line."""
+    from scout.services.weather import type_line
+
+    with garden_on(on) as context:
+        say(type_line(context, given_or_asked(text, "TEXT", "Highest, lowest, rain, wet or dry, like 34 22 3,5 wet")))
+
+
+@group.command("forecast")
+def forecast(
+    on_day: Annotated[date, typer.Argument(parser=day("DATE"), metavar="DATE")],
+    high: Annotated[float, typer.Argument(parser=decimal("HIGH"), metavar="HIGH")],
+    on: On = None,
+) -> None:
+    """Keep the high forecast for a day to come, in the garden's unit."""
+    from scout.science.units import c_from_f
+    from scout.services import weather
+    from scout.services.garden import site_of
+
+    with garden_on(on) as context:
+        if on_day < context.today:
+            raise BadInput("A forecast is for today or a day to come; type measured weather with: bedwalk weather add.")
+        high_c = round(c_from_f(high), 2) if site_of(context).units == "us" else high
+        weather.type_forecast(context, on_day, high_c)
+        say(f"Forecast for {on_day.isoformat()}: {weather.temperature_text(high_c, site_of(context).units)}")
+
+
+@group.command("import")
+def import_file(
+    file: Annotated[Path, typer.Argument(help="A CSV file of days, or of hours with --hourly.")],
+    yes: Annotated[bool, typer.Option("--yes", help="Take in the good rows without asking.")] = False,
+    hourly: Annotated[bool, typer.Option("--hourly", help="The file holds hours.")] = False,
+    on: On = None,
+) -> None:
+    """Show what a weather file says, then take in its good rows."""
+    from scout.services import weather, weather_hours
+
+    with garden_on(on) as context:
+        found = weather_hours.look_into_hours(file) if hourly else weather.look_into(context, file)
+        say(*found.lines[:_SHOWN])
+        more = len(found.lines) - _SHOWN
+        say(*([f"and {more} lines more"] if more > 0 else []))
+        say(f"{found.rows_n} rows read, {found.refused_n} refused.")
+        if not found.rows_n:
+            raise BadInput("No row can be taken in, so nothing was written.")
+        if not yes and not (interactive() and agree("Take in the good rows")):
+            raise BadInput("Nothing was written; take the rows in with --yes.")
+        take_in = weather_hours.import_hours_file if hourly else weather.import_file
+        say(take_in(context, file))
+
+
+@group.command("show")
+def show(
+    days: Annotated[
+        int | None, typer.Option("--days", parser=count("--days"), metavar="N", help="How many days; 14.")
+    ] = None,
+    on: On = None,
+    as_json: Json = False,
+) -> None:
+    """Show the last days, newest first; what is missing is said."""
+    from scout.services import weather
+    from scout.services.garden import site_of
+
+    days = _DAYS if days is None else days
+    if not 1 <= days <= _MOST_DAYS:
+        raise BadInput(f"--days: give 1 to {_MOST_DAYS}.")
+    with garden_on(on) as context:
+        found = weather.last_days(context, days)
+        if as_json:
+            print_json([asdict(one) | {"on": one.on.isoformat()} for one in found])
+            return
+        units = site_of(context).units
+        for one in found:
+            high, low = weather.temperature_text(one.tmax_c, units), weather.temperature_text(one.tmin_c, units)
+            rain, wet = weather.rain_text(one.rain_mm, units), _wet(one.wet_h, one.wet_morning)
+            figures = "missing" if one.basis is None else f"max {high}, min {low}, rain {rain}{wet}"
+            say(f"{one.on.isoformat()}  {figures}")
+
+
+def _wet(hours: float | None, morning: bool | None) -> str:
+    if hours is not None:
+        return f", wet {hours:g} h"
+    return "" if morning is None else ", wet morning" if morning else ", dry morning"
+
+
+@group.command("heat")
+def heat(on: On = None, as_json: Json = False) -> None:
+    """Say how hot it is for the person today, and what to do."""
+    from scout.services.weather import heat_today
+
+    with garden_on(on) as context:
+        found = heat_today(context)
+        if as_json:
+            print_json(asdict(found))
+        else:
+            say(found.line, *found.advice)
