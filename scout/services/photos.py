@@ -39,7 +39,7 @@ def attach(
             owner_id=owner_id,
             file=taken.file,
             sha256=taken.sha256,
-            taken_at=taken.taken_at,
+            taken_at=taken.taken_at[:16] if taken.taken_at else None,  # to the minute, as all moments are kept
             taken_offset_min=taken.taken_offset_min,
             width=taken.width,
             height=taken.height,
