@@ -164,7 +164,7 @@ def friend(enemy: Annotated[str, typer.Argument(help="A natural enemy by id or n
         say(f"Noted: {name}")
 
 
-@group.command("note")
+@group.command("note", context_settings={"ignore_unknown_options": True})  # it may begin with a minus
 def note(text: Annotated[str, typer.Argument(help="A line to read at the next visit.")], on: On = None) -> None:
     """Keep a line to read at the next visit."""
     from scout.services import walk

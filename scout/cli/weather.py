@@ -22,7 +22,7 @@ _DAYS = 14
 _MOST_DAYS = 3660
 
 
-@group.command("add")
+@group.command("add", context_settings={"ignore_unknown_options": True})  # it may begin with a minus
 def add(
     text: Annotated[str | None, typer.Argument(help='Highest, lowest, rain, wet or dry: "34 22 3,5 wet".')] = None,
     on: On = None,
@@ -34,7 +34,7 @@ def add(
         say(type_line(context, given_or_asked(text, "TEXT", "Highest, lowest, rain, wet or dry, like 34 22 3,5 wet")))
 
 
-@group.command("forecast")
+@group.command("forecast", context_settings={"ignore_unknown_options": True})  # it may begin with a minus
 def forecast(
     on_day: Annotated[date, typer.Argument(parser=day("DATE"), metavar="DATE")],
     high: Annotated[float, typer.Argument(parser=decimal("HIGH"), metavar="HIGH")],
