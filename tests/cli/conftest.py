@@ -160,7 +160,7 @@ def picture(tmp_path: Path) -> Path:
 
     image = Image.new("RGB", (40, 20), (20, 160, 40))
     exif = Image.Exif()
-    exif[0x0132] = "2026:07:21 18:30:00"
+    exif.get_ifd(0x8769)[0x9003] = "2026:07:21 18:30:00"
     exif.get_ifd(0x8825).update({1: "N", 2: (1.0, 2.0, 3.0), 3: "W", 4: (4.0, 5.0, 6.0)})
     file = tmp_path / "leaf.jpg"
     image.save(file, exif=exif)
