@@ -73,4 +73,3 @@ async def test_forty_stops_take_at_most_two_hundred_keys(opening, forty, garden_
             for one in findings.findings_since(session=session, planting_id=plant.planting_id, since="2026-07-22")
         ]
     assert [(one.affected_n, one.looked_n, one.state) for one in kept] == [(3, 8, "seen")] * FINDINGS
-
