@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 import typer
 
 from scout.cli.asking import choose, given_or_asked, interactive, line, read
+from scout.cli.choosing import planting_given
 from scout.cli.commands import Json, On, app, print_json
 from scout.cli.gardens import data_on, garden_on
 from scout.cli.printing import say
@@ -17,7 +18,9 @@ from scout.errors import BadInput
 group = typer.Typer(help="Set up the garden, show it, note what changes.", no_args_is_help=True)
 app.add_typer(group, name="garden")
 
-PlantingName = Annotated[str, typer.Argument(help='"Bed/crop", the bed, the crop, or an id.', metavar="PLANTING")]
+PlantingName = Annotated[
+    str | None, typer.Argument(help='"Bed/crop", the bed, the crop, or an id.', metavar="PLANTING")
+]
 Kind = Literal["bed", "tub"]
 Origin = Literal["bought_plant", "bought_seed", "saved_seed", "volunteer", "unknown"]
 
@@ -157,13 +160,15 @@ def _crop(given: str | None, crops: list[str]) -> str:
 
 
 @group.command("pull")
-def pull(planting: PlantingName, why: Annotated[str | None, typer.Option("--why")] = None, on: On = None) -> None:
+def pull(
+    planting: PlantingName = None, why: Annotated[str | None, typer.Option("--why")] = None, on: On = None
+) -> None:
     """Note that a planting was pulled; its records stay."""
     from scout.services import garden
-    from scout.services.named import full_name, planting_named
+    from scout.services.named import full_name
 
     with garden_on(on) as context:
-        plant = planting_named(context, planting)
+        plant = planting_given(context, planting)
         why = given_or_asked(why, "--why", "Why was it pulled")
         garden.remove_planting(context, plant.planting_id, why)
         say(f"Pulled: {full_name(plant)} ({why})")
@@ -171,28 +176,33 @@ def pull(planting: PlantingName, why: Annotated[str | None, typer.Option("--why"
 
 @group.command("stage")
 def stage(
-    planting: PlantingName, stage: Annotated[str, typer.Argument(help="A stage of the crop.")], on: On = None
+    planting: PlantingName = None,
+    stage: Annotated[str | None, typer.Argument(help="A stage of the crop.")] = None,
+    on: On = None,
 ) -> None:
     """Set a planting's stage by hand."""
-    from scout.services.named import full_name, planting_named
+    from scout.services.named import full_name, listed
     from scout.services.standing import set_stage_named
 
     with garden_on(on) as context:
-        plant = planting_named(context, planting)
-        say(f"{full_name(plant)}: {set_stage_named(context, plant, stage)}")
+        plant = planting_given(context, planting)
+        words = given_or_asked(stage, "STAGE", f"Which stage, {listed(known.id for known in plant.crop.stages)}")
+        say(f"{full_name(plant)}: {set_stage_named(context, plant, words)}")
 
 
 @group.command("count")
 def count_plants(
-    planting: PlantingName,
-    plants: Annotated[int, typer.Argument(parser=count("PLANTS"), metavar="PLANTS")],
+    planting: PlantingName = None,
+    plants: Annotated[int | None, typer.Argument(parser=count("PLANTS"), metavar="PLANTS")] = None,
     on: On = None,
 ) -> None:
     """Note how many plants stand today."""
     from scout.services import standing
-    from scout.services.named import full_name, planting_named
+    from scout.services.named import full_name
 
     with garden_on(on) as context:
-        plant = planting_named(context, planting)
+        plant = planting_given(context, planting)
+        if plants is None:
+            plants = count("PLANTS")(given_or_asked(None, "PLANTS", "How many plants stand today"))
         standing.count_plants(context, plant.planting_id, plants)
         say(f"{full_name(plant)}: {plants} plants")

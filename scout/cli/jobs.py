@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 import typer
 
 from scout.cli.asking import choose, given_or_asked, interactive
+from scout.cli.choosing import job_given
 from scout.cli.commands import Json, On, app, print_json
 from scout.cli.gardens import garden_on
 from scout.cli.printing import say
@@ -14,7 +15,7 @@ from scout.errors import BadInput
 group = typer.Typer(help="List the jobs, note them done, say whether they worked.", invoke_without_command=True)
 app.add_typer(group, name="jobs")
 
-JobName = Annotated[str, typer.Argument(metavar="JOB", help="Its number in the list, its id, or its title.")]
+JobName = Annotated[str | None, typer.Argument(metavar="JOB", help="Its number in the list, its id, or its title.")]
 _VERDICTS = (("yes", "Yes, it worked"), ("no", "No"), ("cannot_tell", "Cannot tell yet"))
 
 
@@ -44,13 +45,12 @@ def list_jobs(on: On = None, as_json: Json = False) -> None:
 
 
 @group.command("done")
-def done(job: JobName, on: On = None) -> None:
+def done(job: JobName = None, on: On = None) -> None:
     """Note that a job was done."""
     from scout.services import troubles
-    from scout.services.named import job_named
 
     with garden_on(on) as context:
-        found = job_named(context, job)
+        found = job_given(context, job)
         if found.look_again:
             raise BadInput(f"{found.title} is done already; say whether it worked with: bedwalk jobs judge.")
         troubles.job_done(context, found.id)
@@ -58,13 +58,12 @@ def done(job: JobName, on: On = None) -> None:
 
 
 @group.command("skip")
-def skip(job: JobName, why: Annotated[str | None, typer.Option("--why")] = None, on: On = None) -> None:
+def skip(job: JobName = None, why: Annotated[str | None, typer.Option("--why")] = None, on: On = None) -> None:
     """Note that a job will not be done, and why."""
     from scout.services import troubles
-    from scout.services.named import job_named
 
     with garden_on(on) as context:
-        found = job_named(context, job)
+        found = job_given(context, job)
         if found.look_again:
             raise BadInput(f"{found.title} is done already; say whether it worked with: bedwalk jobs judge.")
         troubles.job_skipped(context, found.id, given_or_asked(why, "--why", "Why will it not be done"))
@@ -73,7 +72,7 @@ def skip(job: JobName, why: Annotated[str | None, typer.Option("--why")] = None,
 
 @group.command("judge")
 def judge(
-    job: JobName,
+    job: JobName = None,
     verdict: Annotated[Literal["yes", "no", "cannot_tell"] | None, typer.Argument(help="Did it work?")] = None,
     sign: Annotated[
         Literal["independent", "clinic", "later_course", "agreement"],
@@ -83,10 +82,9 @@ def judge(
 ) -> None:
     """Say whether a done job worked; a yes closes its problem."""
     from scout.services import troubles
-    from scout.services.named import job_named
 
     with garden_on(on) as context:
-        found = job_named(context, job)
+        found = job_given(context, job)
         if not found.look_again:
             raise BadInput(f"{found.title} is not done yet; note it with: bedwalk jobs done.")
         say(*troubles.worked_when(context, found.id))

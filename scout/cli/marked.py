@@ -5,7 +5,8 @@ from typing import Annotated, Literal
 
 import typer
 
-from scout.cli.asking import interactive, read
+from scout.cli.asking import given_or_asked, interactive, read
+from scout.cli.choosing import planting_given
 from scout.cli.commands import Json, On, app, print_json
 from scout.cli.garden import PlantingName
 from scout.cli.gardens import garden_on
@@ -32,18 +33,19 @@ def _leaf(flag: str) -> typer.models.OptionInfo:
 
 @group.command("add")
 def add(
-    planting: PlantingName,
-    label: Annotated[str, typer.Argument(help="Such as: 2nd from the path, red tape.")],
+    planting: PlantingName = None,
+    label: Annotated[str | None, typer.Argument(help="Such as: 2nd from the path, red tape.")] = None,
     habit: Annotated[Literal["indeterminate", "determinate", "topped"], typer.Option("--habit")] = "indeterminate",
     control: Annotated[bool, typer.Option("--unstripped", help="Left unstripped, to compare.")] = False,
     on: On = None,
 ) -> None:
     """Mark a plant."""
     from scout.services import marked
-    from scout.services.named import full_name, planting_named, said
+    from scout.services.named import full_name, said
 
     with garden_on(on) as context:
-        plant = planting_named(context, planting)
+        plant = planting_given(context, planting)
+        label = given_or_asked(label, "LABEL", "A name for the plant, like 2nd from the path")
         if any(
             one.label.casefold() == label.strip().casefold() for one in marked.marked_plants(context, plant.planting_id)
         ):
@@ -54,8 +56,8 @@ def add(
 
 @group.command("measure")
 def measure(
-    planting: PlantingName,
-    label: Annotated[str, typer.Argument(help="Which marked plant.")],
+    planting: PlantingName = None,
+    label: Annotated[str | None, typer.Argument(help="Which marked plant.")] = None,
     top: Annotated[int | None, _leaf("--top")] = None,
     highest: Annotated[int | None, _leaf("--highest")] = None,
     new: Annotated[int | None, _leaf("--new")] = None,
@@ -67,18 +69,18 @@ def measure(
 ) -> None:
     """Keep one measurement; what is not given was not measured."""
     from scout.services import marked, walk
-    from scout.services.named import mark_named, planting_named
+    from scout.services.named import mark_named
 
     with garden_on(on) as context:
-        plant = planting_named(context, planting)
-        mark = mark_named(context, plant, label)
+        plant = planting_given(context, planting)
+        mark = mark_named(context, plant, given_or_asked(label, "LABEL", "Which marked plant"))
         given = dict(zip((name for name, _ in _ASKED), (top, highest, new, stripped_to, standing), strict=True))
         if set(given.values()) == {None} and severity is None:
             given = _asked()
         stop = walk.current_stop(context)
         here = stop.id if stop is not None and stop.planting_id == plant.planting_id else None
         marked.measure(context, mark.id, stop_id=here, severity_pct=severity, wet=wet, **given)
-        say(f"{mark.label}: {mark_named(context, plant, label).last}")
+        say(f"{mark.label}: {mark_named(context, plant, mark.id).last}")
 
 
 def _asked() -> dict[str, int | None]:
@@ -91,15 +93,14 @@ def _asked() -> dict[str, int | None]:
 
 
 @group.command("show")
-def show(planting: PlantingName, on: On = None, as_json: Json = False) -> None:
+def show(planting: PlantingName = None, on: On = None, as_json: Json = False) -> None:
     """Show the marked plants of a planting and what was measured."""
     from scout.services.keeping_table import as_json as as_plain
     from scout.services.keeping_table import table_at, table_lines
     from scout.services.marked import marked_plants
-    from scout.services.named import planting_named
 
     with garden_on(on) as context:
-        plant = planting_named(context, planting)
+        plant = planting_given(context, planting)
         marks, found = marked_plants(context, plant.planting_id), table_at(context, plant)
         if as_json:
             print_json(as_plain(found) | {"marked": [asdict(mark) for mark in marks]})

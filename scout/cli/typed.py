@@ -6,7 +6,9 @@ from datetime import date
 
 from scout.errors import BadInput
 from scout.plain import shortened
-from scout.services.noted import Thirds
+
+Thirds = tuple[float | None, float | None, float | None]
+"""Shares by canopy third, lowest first; None was not judged."""
 
 _SHARES = "write three shares in per cent for lowest, middle and top, like 5,2,0 (or 1.5 0.5 -)"
 

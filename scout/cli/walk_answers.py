@@ -13,7 +13,6 @@ from scout.cli.typed import count, shares
 from scout.cli.walk import group, show_where
 from scout.errors import BadInput, NotFound
 from scout.services.context import Context
-from scout.services.noted import NewFinding
 from scout.services.views import SymptomView
 
 Looked = Annotated[
@@ -62,7 +61,7 @@ def find(
     as_json: Json = False,
 ) -> None:
     """Keep what was seen here, or looked for and not seen."""
-    from scout.services.noted import note_finding
+    from scout.services.noted import NewFinding, note_finding
     from scout.services.spoken_walk import finding_line, stop_here
 
     area = shares("--severity")(severity) if severity is not None else (None, None, None)
