@@ -18,6 +18,7 @@ from scout import cli, paths
 from scout.knowledge import load
 from scout.services import garden
 from scout.services.context import Context
+from scout.store import database as door
 
 DAY = "2026-07-22"
 
@@ -84,6 +85,22 @@ def built_once() -> Callable[..., Any]:
     return functools.cache(typer.main.get_command)
 
 
+@pytest.fixture(scope="session")
+def opened_once() -> Callable[..., Any]:
+    """One engine a file, its connections closed after each command as ever: it remembers compiled statements."""
+    plain = door.open_engine
+    known: dict[tuple[object, object], Any] = {}
+
+    @functools.wraps(plain)
+    def open_engine(target: Path | str) -> Any:
+        key = (target, door.sqlite_engine)
+        if key not in known:
+            known[key] = plain(target)
+        return known[key]
+
+    return open_engine
+
+
 @pytest.fixture
 def bare(
     tmp_path: Path,
@@ -91,11 +108,13 @@ def bare(
     capsys: pytest.CaptureFixture[str],
     read_once: Callable[..., Any],
     built_once: Callable[..., Any],
+    opened_once: Callable[..., Any],
 ) -> Callable[..., Ran]:
     """Run `bedwalk …` on 22 July with an empty data folder; `typed` are the answers of a person at a terminal."""
     monkeypatch.setenv("BEDWALK_HOME", str(tmp_path / "home"))
     monkeypatch.setattr(load, "load_knowledge", lambda folder, cache=None: read_once(folder))
     monkeypatch.setattr(typer.main, "get_command", built_once)
+    monkeypatch.setattr(door, "open_engine", opened_once)
 
     def run(*words: str, typed: str | None = None, piped: str = "", on: str | None = DAY) -> Ran:
         begun = ["bedwalk", *(["--on", on] if on else []), *words]

@@ -1,6 +1,7 @@
 """Backup, restore, export, selfcheck; and a disk, a file or another program that stands in the way."""
 
 import csv
+import functools
 import sqlite3
 from contextlib import closing
 from pathlib import Path
@@ -81,7 +82,8 @@ def test_a_damaged_garden_can_be_restored_over(bedwalk, database: Path, tmp_path
 
 
 def test_two_programs_at_once_the_second_says_who_is_in_the_way(bedwalk, database: Path, monkeypatch) -> None:
-    monkeypatch.setitem(door.open_engine.__kwdefaults__, "busy_ms", 50)  # the wait of 5 s is not tested here
+    impatient = functools.partial(door.open_engine.__wrapped__, busy_ms=50)  # the wait of 5 s is not tested here
+    monkeypatch.setattr(door, "open_engine", impatient)
     with closing(sqlite3.connect(database, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
         assert "in use by another program" in bedwalk("weather", "add", "34 22").complaint

@@ -63,3 +63,22 @@ def test_the_end_of_typing_leaves_what_was_kept(bedwalk) -> None:
 
 def test_a_reason_is_asked_for(bedwalk) -> None:
     assert bedwalk("garden", "pull", "Cucumber", typed="\nall dead\n").out.endswith("(all dead)\n")
+
+
+def test_a_planting_a_count_and_a_job_are_asked_for(bedwalk) -> None:
+    assert bedwalk("garden", "count", typed="2\n5\n").out.endswith("Mixed bed/Tomato: 5 plants\n")
+    assert bedwalk("garden", "stage", typed="1\nfinishing\n").out.endswith("Testina: finishing\n")
+    assert bedwalk("marked", "add", typed="2\nred tape\n").code == 0
+    assert bedwalk("marked", "measure", typed="2\nred tape\n14\n4\n\n\n\n").out.endswith("new –\n")
+    bedwalk("walk", "start")
+    bedwalk("walk", "find", "leaf.angular_patches", "--affected", "2")
+    bedwalk("walk", "take", "downy_mildew_cucurbit", "base_watering")
+    assert "Done: Water at the base" in bedwalk("jobs", "done", typed="1\n").out
+    assert "Kept: no" in bedwalk("jobs", "judge", typed="1\n2\n").out
+
+
+def test_with_nobody_to_ask_the_missing_word_is_named(refuses) -> None:
+    assert "PLANTING is missing" in refuses("garden", "count").complaint
+    assert "PLANTS is missing" in refuses("garden", "count", "Cucumber").complaint
+    assert "JOB is missing" in refuses("jobs", "done").complaint
+    assert "LABEL is missing" in refuses("marked", "add", "Cucumber").complaint
