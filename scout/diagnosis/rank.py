@@ -238,7 +238,7 @@ def _thin(say: str, ranked: tuple[Ranked, ...]) -> CannotTell:
     leading = tuple(r.cause for r in ranked[:3])
     days = min((cause.look_again_d for cause in leading), default=4)
     look_for = tuple(dict.fromkeys(s for cause in leading for s in cause.proof))[:4]
-    holding = f"Tie a tape to the plant, touch it last, and look again in {days} days."
+    holding = f"Tie a tape to the plant, touch it last, and look again in {'1 day' if days == 1 else f'{days} days'}."
     return CannotTell(say, holding, days, _same_first_step(leading), tuple(c.id for c in leading), look_for)
 
 

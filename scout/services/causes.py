@@ -3,6 +3,7 @@
 import json
 
 from scout.diagnosis.evidence import Evidence
+from scout.errors import NotFound, Refused
 from scout.services.context import Context
 from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
@@ -82,7 +83,6 @@ def as_view(context: Context, answer: Answer, friends: tuple[str, ...] = ()) -> 
 
 
 def _at(context: Context, stop_id: str) -> tuple[Planted, Evidence]:
-    from scout.errors import NotFound
     from scout.store import walks
 
     with context.read() as session:
@@ -135,7 +135,9 @@ def cause_page(context: Context, stop_id: str, cause_id: str) -> CausePage:
     from scout.diagnosis.advise import advise
 
     plant, evidence = _at(context, stop_id)
-    cause = context.knowledge.causes[cause_id]
+    cause = context.knowledge.causes.get(cause_id)
+    if cause is None:
+        raise NotFound(f"There is no cause {cause_id!r}.")
     controls = tuple(
         ControlRow(
             a.control.id,
@@ -171,11 +173,10 @@ def take(context: Context, stop_id: str, cause_id: str, control_id: str) -> str:
 
     with context.read() as session:
         stop = walks.stop(session=session, stop_id=stop_id)
-    assert stop is not None
     page = cause_page(context, stop_id, cause_id)
-    row = next(control for control in page.controls if control.id == control_id)
+    row = next((control for control in page.controls if control.id == control_id), None)
+    if stop is None or row is None:
+        raise NotFound(f"{page.name} has no control {control_id!r}.")
     if row.refused is not None:
-        from scout.errors import Refused
-
         raise Refused(row.refused)
     return take_control(context, stop.planting_id, stop.bed_id, stop_id, cause_id, control_id, row.when)

@@ -23,29 +23,43 @@ class PhotoView:
 def attach(
     context: Context, source: Path, owner_kind: str, owner_id: str, *, note: str = "", drawing: bool = False
 ) -> str:
-    """Take in a picture for a stop, finding, planting or bed; return its id. The same picture twice is kept once."""
+    """Take in a picture for a stop, finding, planting or bed; return its id.
+
+    The same picture for the same owner twice is kept once; its file goes when its row is refused.
+    """
     from scout.photos.taking import take_in
+    from scout.store import photos
     from scout.store.tables_log import Photo
 
     photo_id = context.new_id()
     folder = paths.photos(context.root)
     folder.mkdir(parents=True, exist_ok=True)
     taken = take_in(source, folder, name=photo_id)
-    with context.write() as tx:
-        return tx.add(
-            Photo,
-            row_id=photo_id,
-            owner_kind=owner_kind,
-            owner_id=owner_id,
-            file=taken.file,
-            sha256=taken.sha256,
-            taken_at=taken.taken_at[:16] if taken.taken_at else None,  # to the minute, as all moments are kept
-            taken_offset_min=taken.taken_offset_min,
-            width=taken.width,
-            height=taken.height,
-            drawing=drawing,
-            note=note,
-        )
+    with context.read() as session:
+        mine = photos.photos_of(session=session, owner_kind=owner_kind, owner_id=owner_id)
+    same = next((photo.id for photo in mine if photo.sha256 == taken.sha256), None)
+    if same is not None:
+        (folder / taken.file).unlink(missing_ok=True)
+        return same
+    try:
+        with context.write() as tx:
+            return tx.add(
+                Photo,
+                row_id=photo_id,
+                owner_kind=owner_kind,
+                owner_id=owner_id,
+                file=taken.file,
+                sha256=taken.sha256,
+                taken_at=taken.taken_at[:16] if taken.taken_at else None,  # to the minute, as all moments are kept
+                taken_offset_min=taken.taken_offset_min,
+                width=taken.width,
+                height=taken.height,
+                drawing=drawing,
+                note=note,
+            )
+    except BaseException:
+        (folder / taken.file).unlink(missing_ok=True)
+        raise
 
 
 def photos_of(context: Context, owner_kind: str, owner_id: str) -> tuple[PhotoView, ...]:

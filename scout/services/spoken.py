@@ -1,7 +1,7 @@
 """An answer in lines: what a tired person understands in five seconds first, then the rest."""
 
 from scout.services.diagnose import Answer, CauseOut
-from scout.services.wording import chance_word, lower_first
+from scout.services.wording import chance_word, days_text, lower_first
 
 SHOWN = 5
 
@@ -80,4 +80,4 @@ def _acts(cause: CauseOut) -> list[str]:
         lines.append(f"  {act.when.replace('_', ' ')}: {act.name}. {act.do}{condition}")
         lines += [f"    ! {caution}" for caution in act.cautions]
     lines += [f"  Do not: {text}" for text in cause.dont]
-    return [*lines, f"  Look again in {cause.look_again_d} days."]
+    return [*lines, f"  Look again in {days_text(cause.look_again_d)}."]

@@ -5,7 +5,7 @@ from typing import Any
 from scout.errors import BadInput, NotFound
 from scout.knowledge.base import Knowledge
 from scout.knowledge.schema import Cause, Control, Crop, Symptom
-from scout.services.wording import kind_text, source_text
+from scout.services.wording import days_text, kind_text, source_text
 
 KINDS = ("crops", "symptoms", "circumstances", "causes", "controls")
 
@@ -90,7 +90,7 @@ def cause_lines(knowledge: Knowledge, cause: Cause) -> list[str]:
     lines += ["Do not", *(f"  {text}" for text in cause.dont)] if cause.dont else []
     lines += [f"Pull: {cause.pull_when}"] if cause.pull_when else []
     lines += [f"Ask a plant clinic: {cause.clinic_when}"] if cause.clinic_when else []
-    lines += [f"Look again in {cause.look_again_d} days.", "", "Sources"]
+    lines += [f"Look again in {days_text(cause.look_again_d)}.", "", "Sources"]
     return lines + [f"  {source_text(knowledge, key)}" for key in cause.sources]
 
 

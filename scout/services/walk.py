@@ -359,7 +359,12 @@ def clear_bed(context: Context, stop_id: str) -> None:
         waiting = walks.stops(session=tx.session, walk_id=stop.walk_id)
         for other in waiting:
             if other.bed_id == stop.bed_id and other.state == "open":
-                clear(context, other.id, "whole_bed", _planted_at(context, other).plants_n or 1)
+                plants_n = _planted_at(context, other).plants_n
+                if plants_n is None:
+                    raise BadInput(
+                        "The plants of this bed were never counted; clear its stops one by one with a number."
+                    )
+                clear(context, other.id, "whole_bed", plants_n)
 
 
 def close_stop(context: Context, stop_id: str) -> None:

@@ -52,3 +52,8 @@ def kind_text(kind: str) -> str:
     """Return what sort of cause it is, in two words at most."""
     words = {"oomycete": "water mould", "viral": "virus", "fungal": "fungus", "normal": "normal", "sun": "sun"}
     return words.get(kind, kind)
+
+
+def days_text(days: int) -> str:
+    """Return "1 day" or "n days"."""
+    return "1 day" if days == 1 else f"{days} days"

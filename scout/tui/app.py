@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
+from textual.screen import Screen
 
 from scout.services.context import Context
 from scout.tui.theme import NIGHT, SUN
@@ -24,13 +25,12 @@ class BedwalkApp(App[None]):
     def __init__(self, context: Context) -> None:
         super().__init__()
         self.context = context
-        self._chosen_theme = context.settings.theme  # a mistake in the settings is said before the screen is taken
-
-    def on_mount(self) -> None:
-        """Choose the theme and open the first page; the store is loaded after it is on screen."""
-        from scout.tui.screens.today import TodayPage
-
         self.register_theme(SUN)
         self.register_theme(NIGHT)
-        self.theme = self._chosen_theme
-        self.push_screen(TodayPage(self.context))
+        self.theme = context.settings.theme  # before the first paint, so that nothing is drawn twice
+
+    def get_default_screen(self) -> Screen[None]:
+        """Open on today's page; the store is loaded after it is on screen."""
+        from scout.tui.screens.today import TodayPage
+
+        return TodayPage(self.context)
