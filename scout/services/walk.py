@@ -21,6 +21,14 @@ WATERINGS = (
 _ROOT_CROPS = frozenset({"beet"})
 
 
+def load_libraries() -> None:
+    """Load what the answers of a walk need and no first screen waits for; costs a second, once."""
+    from importlib import import_module
+
+    for module in ("diagnosis.network", "diagnosis.words", "science.sampling", "services.stop_facts", "store.undo"):
+        import_module(f"scout.{module}")
+
+
 def start(context: Context, stops: Sequence[PlannedStop], mode: str = "full") -> str:
     """Begin a walk over these stops, or return the walk that is open already; return its id."""
     from scout.store import walks

@@ -115,8 +115,12 @@ class Page(Screen[T]):
         Where an answer has opened the next question already, this page is shown when that one is answered.
         """
         if self._resumed and self.app.screen is self:
-            self.show()
+            self.returned()
         self._resumed = True
+
+    def returned(self) -> None:
+        """Show what was changed on the page above, whose answer was kept before."""
+        self.show()
 
     def on_resize(self) -> None:
         """Fit the footer to the width."""

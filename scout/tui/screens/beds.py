@@ -55,7 +55,6 @@ class BedsPage(Page[None]):
         def chosen(number: int | None) -> None:
             if number is not None:
                 garden.set_stage(self._garden, plant.planting_id, stages[number].id)
-                self.show()
 
         page = ChoicePage(plant.label, "Its stage now", [stage.name for stage in stages])
         self.app.push_screen(page, lambda n: self.attempt(lambda: chosen(n)))

@@ -30,6 +30,9 @@ class CausesPage(Page[None]):
         asks = ("yes", "no", "other_question") if found.questions else ()
         return View("Likely causes", lines, rows, ("to_stop", *asks, "why", "undo"))
 
+    def returned(self) -> None:
+        """Nothing is answered on the pages above, so nothing is ranked anew."""
+
     def _question_lines(self, found: CausesView) -> list[Line]:
         if not found.questions:
             return []

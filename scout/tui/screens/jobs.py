@@ -36,7 +36,6 @@ class JobsPage(Page[None]):
         def chosen(number: int | None) -> None:
             if number == 0:
                 troubles.job_done(self._garden, job.id)
-                self.show()
             elif number == 1:
                 self._skip(job)
 
@@ -52,7 +51,6 @@ class JobsPage(Page[None]):
         def chosen(number: int | None) -> None:
             if number is not None:
                 troubles.judged(self._garden, job.id, _VERDICTS[number][0])
-                self.show()
 
         page = ChoicePage(job.title, question, [text for _, text in _VERDICTS])
         self.app.push_screen(page, lambda n: self.attempt(lambda: chosen(n)))

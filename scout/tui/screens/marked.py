@@ -68,7 +68,6 @@ class MarkedPage(Page[None]):
         def felt(number: int | None) -> None:
             wet = _WET[number][0] if number is not None else "not_felt"
             marked.measure(self._garden, plant.id, stop_id=self._stop_id, wet=wet, **given)
-            self.show()
 
         ask()
 
@@ -81,7 +80,6 @@ class MarkedPage(Page[None]):
         def habit_given(name: str, number: int | None) -> None:
             if number is not None:
                 marked.mark_plant(self._garden, self._planting_id, name, _HABITS[number][0])
-                self.show()
 
         self._push(TextPage("Mark a plant", "A name for it", hint="Such as: 2nd from the path, red tape"), named)
 

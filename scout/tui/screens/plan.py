@@ -48,7 +48,6 @@ class PlanPage(Page[None]):
 
         def counted(minutes: int | None) -> None:
             self._minutes = minutes
-            self.show()
 
         page = NumberPage("Minutes", "How many minutes are there?", most=600, given=self._minutes)
         self.app.push_screen(page, counted)

@@ -68,7 +68,6 @@ class SetUp:
             self._page.say(str(refused))
             self._ask_next({}, given)
             return
-        self._page.show()
         self.add_bed()
 
     def add_bed(self, before: str = "") -> None:
@@ -91,7 +90,6 @@ class SetUp:
                 self._page.say(str(refused))
                 self.add_bed(name)
                 return
-            self._page.show()
             self.add_planting(bed, name)
 
         self._ask_text("Next bed in walking order", "A name you use; esc when that was all", named, given_text=before)
@@ -150,7 +148,6 @@ class SetUp:
             sown_on=day if sown else None,
             set_out_on=None if sown else day,
         )
-        self._page.show()
 
     def _ask_text(self, head: str, hint: str, act: Callable[..., None], given_text: str = "") -> None:
         self._push(TextPage(head, hint, given=given_text), act)

@@ -109,7 +109,6 @@ class StopPage(Page[None]):
         def chosen(symptom: str | None) -> None:
             if symptom is None:
                 walk.ask(self._garden, stop.id, None)
-                self.show()
                 return
             manner, place = ("look", look.place) if look else ("glance", None)
             with self._garden.write():
@@ -176,7 +175,6 @@ class StopPage(Page[None]):
     def _show_causes(self) -> None:
         def back(_: None) -> None:
             walk.ask(self._garden, self._now.id, None)
-            self.show()
 
         self.app.push_screen(CausesPage(self._garden, self._now.id), self._kept(back))
 
@@ -223,7 +221,6 @@ class StopPage(Page[None]):
         def chosen(number: int | None) -> None:
             if number is not None:
                 walk.defer(self._garden, self._now.id, reasons[number])
-                self.show()
 
         self.app.push_screen(ChoicePage("Leave it for later", "Why?", reasons), self._kept(chosen))
 
@@ -242,7 +239,6 @@ class StopPage(Page[None]):
         def counted(number: int | None) -> None:
             if number:
                 self._looked_n = number
-                self.show()
 
         page = NumberPage(self._now.bed, "How many plants do you look at?", most=9999, least=1, given=self._looked_n)
         self.app.push_screen(page, self._kept(counted))
@@ -287,7 +283,6 @@ class StopPage(Page[None]):
             if number is not None:
                 act(self._garden, self._now.id, rows[number][0])
                 self.say(f"Noted: {rows[number][1]}")
-                self.show()
 
         self.app.push_screen(ChoicePage(head, "", [text for _, text in rows]), self._kept(chosen))
 

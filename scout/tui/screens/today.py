@@ -51,6 +51,8 @@ class TodayPage(Page[None]):
         """Show the first view, or why there is none."""
         self._first, self._error, self._opened = loaded.view, loaded.error, not loaded.error
         self.show()
+        if self._opened:
+            self.run_worker(_warm, thread=True, group="warm", exit_on_error=False)
 
     def view(self) -> View:
         """Show what is due, or how to begin."""
@@ -102,9 +104,14 @@ class TodayPage(Page[None]):
         )
 
     def _demo(self) -> None:
+        """Grow the demo garden off the screen's thread: a season takes some seconds to replay."""
+        self.say("Growing the demo garden, some seconds…")
+        self.run_worker(self._grow, thread=True, exclusive=True, group="open", exit_on_error=False)
+
+    def _grow(self) -> None:
         from scout.services.demo import demo_context
 
-        self.app.call_later(self._switch, demo_context())
+        self.app.call_from_thread(self._switch, demo_context())
 
     def _switch(self, context: Context) -> None:
         self._garden = context
@@ -163,3 +170,12 @@ class TodayPage(Page[None]):
 
     def action_back(self) -> None:
         """The first screen has nothing behind it."""
+
+
+def _warm() -> None:
+    """Load what the pages of a walk need while the grower reads, so that no key waits for a library."""
+    from scout.services.walk import load_libraries
+    from scout.tui.screens import help, marked, plan, stop, summary
+
+    assert help and marked and plan and stop and summary
+    load_libraries()

@@ -51,7 +51,6 @@ class WeatherPage(Page[None]):
             if high is not None:
                 on = self._garden.today + timedelta(days=1)
                 weather.type_forecast(self._garden, on, c_from_f(float(high)) if us else float(high))
-                self.show()
 
         page = NumberPage("Forecast", f"Tomorrow's high in {unit}?", most=130 if us else 55)
         self.app.push_screen(page, lambda high: self.attempt(lambda: counted(high)))
@@ -75,7 +74,6 @@ class WeatherPage(Page[None]):
         def chosen(number: int | None) -> None:
             if number == 0:
                 self.say(weather.import_file(self._garden, file))
-                self.show()
 
         page = ChoicePage("Understood so far", text, ["Take in the good rows", "Leave it"])
         self.app.push_screen(page, lambda n: self.attempt(lambda: chosen(n)))
