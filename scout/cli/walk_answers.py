@@ -29,7 +29,7 @@ def answer(
     on: On = None,
 ) -> None:
     """Answer one look: clear, seen, or not looked at."""
-    from scout.services import walk
+    from scout.services import answers
     from scout.services.named import listed, look_named
     from scout.services.spoken_walk import stop_here
 
@@ -37,7 +37,7 @@ def answer(
         stop = stop_here(context)
         found = look_named(stop, look)
         looked_n = None if answer == "skip" else looked if looked is not None else stop.plants_n
-        walk.answer_look(context, stop.id, found.id, answer, looked_n)
+        answers.answer_look(context, stop.id, found.id, answer, looked_n)
         counted = f", {looked_n} plants looked at" if looked_n is not None else ""
         say(f"{found.ask} {answer}{counted}")
         if answer == "seen":
@@ -127,13 +127,13 @@ def pick(
     on: On = None,
 ) -> None:
     """Add sound and odd pieces to today's pick here."""
-    from scout.services import walk
+    from scout.services import answers
     from scout.services.spoken_walk import stop_here
 
     if not sound and not odd:
         raise BadInput("Say what was picked with --sound N or --odd N.")
     with garden_on(on) as context:
-        walk.tally(context, stop_here(context).id, sound=sound or 0, odd=odd or 0)
+        answers.tally(context, stop_here(context).id, sound=sound or 0, odd=odd or 0)
         picks = stop_here(context).picks
         say(f"Picked today: {picks[0]} sound, {picks[1]} odd")
 
@@ -141,35 +141,35 @@ def pick(
 @group.command("water")
 def water(outcome: Annotated[Literal["watered", "missed", "timer_failed"], typer.Argument()], on: On = None) -> None:
     """Keep what happened to the water of this zone or bed."""
-    from scout.services import walk
+    from scout.services import answers
     from scout.services.spoken_walk import stop_here
 
     with garden_on(on) as context:
-        walk.log_watering(context, stop_here(context).id, outcome)
-        say(f"Noted: {dict(walk.WATERINGS)[outcome].lower()}")
+        answers.log_watering(context, stop_here(context).id, outcome)
+        say(f"Noted: {dict(answers.WATERINGS)[outcome].lower()}")
 
 
 @group.command("friend")
 def friend(enemy: Annotated[str, typer.Argument(help="A natural enemy by id or name.")], on: On = None) -> None:
     """Keep that a natural enemy of pests was seen here."""
-    from scout.services import walk
+    from scout.services import answers
     from scout.services.named import enemy_named
     from scout.services.spoken_walk import stop_here
 
     with garden_on(on) as context:
         stop = stop_here(context)
         key, name = enemy_named(context, enemy)
-        walk.log_enemy(context, stop.id, key)
+        answers.log_enemy(context, stop.id, key)
         say(f"Noted: {name}")
 
 
 @group.command("note", context_settings={"ignore_unknown_options": True})  # it may begin with a minus
 def note(text: Annotated[str, typer.Argument(help="A line to read at the next visit.")], on: On = None) -> None:
     """Keep a line to read at the next visit."""
-    from scout.services import walk
+    from scout.services import answers
     from scout.services.spoken_walk import stop_here
 
     with garden_on(on) as context:
         stop = stop_here(context)
-        walk.note(context, stop.id, text)
+        answers.note(context, stop.id, text)
         say(f"Noted for the next visit of {stop.bed}, {stop.crop}.")

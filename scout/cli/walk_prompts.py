@@ -9,7 +9,7 @@ from scout.cli.walk import begin
 from scout.cli.walk_answers import confirmed
 from scout.cli.walk_causes import show_causes
 from scout.errors import BadInput, BedwalkError
-from scout.services import causes, noted, walk
+from scout.services import answers, causes, noted, walk
 from scout.services.context import Context
 from scout.services.named import cause_named, control_named, enemy_named, look_named
 from scout.services.spoken_walk import finding_line, page_lines, stop_here, stop_lines, summary_lines
@@ -25,7 +25,7 @@ HELP = (
     "n  next stop; l  leave it for later; u  undo",
     "p  read this stop again; q  leave, the walk goes on where it stopped",
 )
-_OUTCOMES = [text for _, text in walk.WATERINGS]
+_OUTCOMES = [text for _, text in answers.WATERINGS]
 
 
 class _Left(Exception):
@@ -50,7 +50,7 @@ class PromptWalk:
             "-": lambda stop, words: self._pick(stop, words, sound=False),
             "w": self._water,
             "y": self._friend,
-            "i": lambda stop, words: walk.note(self._context, stop.id, words or line("A line for the next visit")),
+            "i": lambda stop, words: answers.note(self._context, stop.id, words or line("A line for the next visit")),
             "n": lambda stop, _: walk.leave_stop(self._context, stop.id),
             "l": lambda stop, words: walk.defer(self._context, stop.id, words or line("Why does it wait")),
             "u": lambda _, __: say(walk.undo(self._context)),
@@ -113,7 +113,7 @@ class PromptWalk:
     def _look(self, stop: StopView, words: str, answer: str) -> None:
         look = look_named(stop, words or line("Which look"))
         looked_n = None if answer == "skip" else stop.plants_n
-        walk.answer_look(self._context, stop.id, look.id, answer, looked_n)
+        answers.answer_look(self._context, stop.id, look.id, answer, looked_n)
         say(f"{look.ask} {answer}")
 
     def _seen(self, stop: StopView, words: str) -> None:
@@ -135,14 +135,14 @@ class PromptWalk:
         looked_n = self._looked(stop, "")
         affected = read(f"On how many of {looked_n} plants (Enter: not counted)", count("Plants"))
         kept = noted.note_finding(self._context, stop, noted.NewFinding(symptom, True, looked_n, affected))
-        if walk.wants_severity(self._context, kept.id):
-            thirds = ", ".join(walk.thirds_of(self._context, kept.id)).lower()
+        if answers.wants_severity(self._context, kept.id):
+            thirds = ", ".join(answers.thirds_of(self._context, kept.id)).lower()
             given = read(
                 f"Leaf area with it in per cent: {thirds} (like 5,2,0; Enter: not judged)", shares("Leaf area")
             )
             if given is not None:
-                walk.set_severity(self._context, kept.id, *given)
-        say(finding_line(walk.finding(self._context, kept.id)))
+                answers.set_severity(self._context, kept.id, *given)
+        say(finding_line(answers.finding(self._context, kept.id)))
         self._causes(stop)
 
     # the causes
@@ -176,23 +176,23 @@ class PromptWalk:
 
     def _pick(self, stop: StopView, words: str, *, sound: bool) -> None:
         pieces = count("Pieces")(words) if words else 1
-        walk.tally(self._context, stop.id, sound=pieces if sound else 0, odd=0 if sound else pieces)
+        answers.tally(self._context, stop.id, sound=pieces if sound else 0, odd=0 if sound else pieces)
         picks = stop_here(self._context).picks
         say(f"Picked today: {picks[0]} sound, {picks[1]} odd")
 
     def _water(self, stop: StopView, _: str) -> None:
         place = choose("The water here", _OUTCOMES)
         if place is not None:
-            walk.log_watering(self._context, stop.id, walk.WATERINGS[place][0])
+            answers.log_watering(self._context, stop.id, answers.WATERINGS[place][0])
 
     def _friend(self, stop: StopView, words: str) -> None:
         if words:
             key, name = enemy_named(self._context, words)
         else:
-            known = walk.enemies(self._context)
+            known = answers.enemies(self._context)
             place = choose("Which natural enemy", [text for _, text in known])
             if place is None:
                 return
             key, name = known[place]
-        walk.log_enemy(self._context, stop.id, key)
+        answers.log_enemy(self._context, stop.id, key)
         say(f"Noted: {name}")

@@ -123,7 +123,7 @@ def _keep(context: Context, plant: Planted, stop_id: str, evidence: Evidence, an
 
 def answer(context: Context, stop_id: str, symptom: str, there: bool) -> None:
     """Keep the answer to the question on screen: seen, or looked for and not there."""
-    from scout.services.walk import add_finding
+    from scout.services.answers import add_finding
 
     plant, _ = _at(context, stop_id)
     state = "seen" if there else "not_seen"

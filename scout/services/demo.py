@@ -10,7 +10,7 @@ from scout import paths
 from scout.errors import BadInput, NotFound
 from scout.intake.walk_file import read_walk
 from scout.intake.walk_model import FindingEntry, HoldEntry, JobEntry, MeasurementEntry, StopEntry, WalkFile
-from scout.services import garden, marked, photos, troubles, walk
+from scout.services import answers, garden, marked, photos, troubles, walk
 from scout.services.context import Context
 from scout.services.garden import Planted
 from scout.services.views import PlannedStop
@@ -128,27 +128,27 @@ class Replay:
             garden.remove_planting(self._to, plant.planting_id, entry.pulled)
 
     def _finding(self, found: FindingEntry, stop_id: str) -> None:
-        finding_id = walk.add_finding(
+        finding_id = answers.add_finding(
             self._to, stop_id, found.symptom, found.manner, state=found.state, looked_n=found.looked
         )
         if found.affected is not None:
-            walk.set_counts(self._to, finding_id, found.looked, found.affected)
+            answers.set_counts(self._to, finding_id, found.looked, found.affected)
         if any(share is not None for share in found.severity):
-            walk.set_severity(self._to, finding_id, *found.severity)
+            answers.set_severity(self._to, finding_id, *found.severity)
         if found.which:
-            walk.set_which(self._to, finding_id, found.which)
+            answers.set_which(self._to, finding_id, found.which)
 
     def _extras(self, entry: StopEntry, plant: Planted, stop_id: str) -> None:
         if entry.sound or entry.odd:
-            walk.tally(self._to, stop_id, sound=entry.sound or 0, odd=entry.odd or 0)
+            answers.tally(self._to, stop_id, sound=entry.sound or 0, odd=entry.odd or 0)
         if entry.note:
-            walk.note(self._to, stop_id, entry.note)
+            answers.note(self._to, stop_id, entry.note)
         for measured in entry.measurements:
             self._measure(measured, plant, stop_id)
         for job in entry.jobs:
             self._job(job, plant, stop_id)
         for enemy in entry.enemies:
-            walk.log_enemy(self._to, stop_id, enemy)
+            answers.log_enemy(self._to, stop_id, enemy)
         for photo in entry.photos:
             file = self.source / "photos" / photo.file
             photos.attach(self._to, file, "stop", stop_id, note=photo.note, drawing=True)

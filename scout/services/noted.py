@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from scout.errors import BadInput
-from scout.services import walk
+from scout.services import answers
 from scout.services.context import Context
 from scout.services.views import FindingView, LookView, StopView
 
@@ -34,18 +34,18 @@ def note_finding(context: Context, stop: StopView, given: NewFinding) -> Finding
     state = "seen" if given.seen else "not_seen"
     with context.write():
         if look is not None and given.seen and look.state != "seen":
-            walk.answer_look(context, stop.id, look.id, "seen", looked_n)
+            answers.answer_look(context, stop.id, look.id, "seen", looked_n)
         place = look.place if look else None
-        finding_id = walk.add_finding(
+        finding_id = answers.add_finding(
             context, stop.id, given.symptom, manner, state=state, looked_n=looked_n, place=place
         )
         if given.affected_n is not None and given.seen:
-            walk.set_counts(context, finding_id, looked_n, given.affected_n)
+            answers.set_counts(context, finding_id, looked_n, given.affected_n)
         if given.severity_pct != (None, None, None):
-            walk.set_severity(context, finding_id, *given.severity_pct)
+            answers.set_severity(context, finding_id, *given.severity_pct)
         if given.which:
-            walk.set_which(context, finding_id, given.which)
-        return walk.finding(context, finding_id)
+            answers.set_which(context, finding_id, given.which)
+        return answers.finding(context, finding_id)
 
 
 def _look_for(stop: StopView, symptom: str) -> LookView | None:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from scout.services import garden, troubles, walk
+from scout.services import answers, garden, troubles, walk
 from scout.services.context import Context
 from scout.services.views import FindingView
 
@@ -33,7 +33,7 @@ class Kept:
 
     @property
     def findings(self) -> tuple[FindingView, ...]:
-        return walk.findings_of(self.context, self.stop.id)
+        return answers.findings_of(self.context, self.stop.id)
 
     @property
     def stop(self):

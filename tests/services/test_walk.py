@@ -3,7 +3,7 @@
 import pytest
 
 from scout.errors import BadInput, NotFound, Refused
-from scout.services import causes, garden, marked, troubles, walk
+from scout.services import answers, causes, garden, marked, troubles, walk
 from scout.services.context import Context
 from scout.services.evidence import evidence_for
 from scout.services.garden import planted
@@ -62,7 +62,7 @@ def test_every_look_made_speaks_of_exactly_what_the_looks_can_show(context) -> N
 def test_a_skipped_look_counts_for_nothing(context) -> None:
     begin(context)
     stop = at(context, "cucumber")
-    walk.answer_look(context, stop.id, stop.looks[0].id, "skip", 8)
+    answers.answer_look(context, stop.id, stop.looks[0].id, "skip", 8)
     walk.close_stop(context, stop.id)
     assert not evidence_for(context, plant_of(context, "cucumber")).not_seen
 
@@ -71,7 +71,7 @@ def test_the_looks_of_a_stop_stay_the_same_while_it_is_answered(context) -> None
     begin(context)
     stop = walk.current_stop(context)
     for look in stop.looks:
-        walk.answer_look(context, stop.id, look.id, "clear", 8)
+        answers.answer_look(context, stop.id, look.id, "clear", 8)
         assert [one.id for one in walk.current_stop(context).looks] == [one.id for one in stop.looks]
 
 
@@ -89,7 +89,7 @@ def test_looks_not_made_for_longest_come_at_the_next_visit(context, clock) -> No
 def test_the_question_on_screen_survives_and_is_no_record(context, reopen) -> None:
     begin(context)
     stop = walk.current_stop(context)
-    walk.answer_look(context, stop.id, stop.looks[0].id, "seen", 8)
+    answers.answer_look(context, stop.id, stop.looks[0].id, "seen", 8)
     walk.ask(context, stop.id, Asking("symptom", stop.looks[0].id))
     again = reopen()
     assert walk.current_stop(again).asking == Asking("symptom", stop.looks[0].id)
@@ -100,11 +100,11 @@ def test_the_question_on_screen_survives_and_is_no_record(context, reopen) -> No
 def test_counts_severity_and_which_plants_are_kept_one_by_one(context) -> None:
     begin(context)
     stop = at(context, "cucumber")
-    found = walk.add_finding(context, stop.id, "leaf.white_powder", "look")
-    walk.set_counts(context, found, 8, 3)
-    walk.set_severity(context, found, 10.0, 1.0, None)
-    walk.set_which(context, found, "3rd and 5th from the path")
-    view = walk.finding(context, found)
+    found = answers.add_finding(context, stop.id, "leaf.white_powder", "look")
+    answers.set_counts(context, found, 8, 3)
+    answers.set_severity(context, found, 10.0, 1.0, None)
+    answers.set_which(context, found, "3rd and 5th from the path")
+    view = answers.finding(context, found)
     assert (view.looked_n, view.affected_n, view.severity_pct) == (8, 3, (10.0, 1.0, None))
     assert view.which_plants == "3rd and 5th from the path"
 
@@ -112,18 +112,18 @@ def test_counts_severity_and_which_plants_are_kept_one_by_one(context) -> None:
 def test_more_affected_than_looked_at_is_refused_and_nothing_is_lost(context) -> None:
     begin(context)
     stop = at(context, "cucumber")
-    found = walk.add_finding(context, stop.id, "leaf.white_powder", "look")
+    found = answers.add_finding(context, stop.id, "leaf.white_powder", "look")
     with pytest.raises(BadInput, match="9 affected of 8"):
-        walk.set_counts(context, found, 8, 9)
+        answers.set_counts(context, found, 8, 9)
     with pytest.raises(BadInput, match="between 0 and 100"):
-        walk.set_severity(context, found, 101.0, None, None)
-    assert walk.finding(context, found).affected_n is None
+        answers.set_severity(context, found, 101.0, None, None)
+    assert answers.finding(context, found).affected_n is None
 
 
 def test_an_unknown_symptom_is_refused(context) -> None:
     begin(context)
     with pytest.raises(NotFound, match=r"leaf\.sparkles"):
-        walk.add_finding(context, walk.current_stop(context).id, "leaf.sparkles", "look")
+        answers.add_finding(context, walk.current_stop(context).id, "leaf.sparkles", "look")
 
 
 def test_a_whole_bed_is_cleared_at_once(context) -> None:
@@ -189,9 +189,9 @@ def test_the_pick_is_tallied_by_sound_and_odd(context) -> None:
     begin(context)
     stop = walk.current_stop(context)
     for _ in range(12):
-        walk.tally(context, stop.id, sound=1)
+        answers.tally(context, stop.id, sound=1)
     for _ in range(7):
-        walk.tally(context, stop.id, odd=1)
+        answers.tally(context, stop.id, odd=1)
     assert walk.current_stop(context).picks == (12, 7)
     walk.undo(context)
     assert walk.current_stop(context).picks == (12, 6)
@@ -200,9 +200,9 @@ def test_the_pick_is_tallied_by_sound_and_odd(context) -> None:
 def test_last_visits_note_comes_first_at_the_next_visit(context, clock) -> None:
     begin(context)
     stop = at(context, "cucumber")
-    found = walk.add_finding(context, stop.id, "fruit.pinched_blossom_end", "look")
-    walk.set_counts(context, found, 19, 7)
-    walk.note(context, stop.id, "picked off the pinched ones [/z]")
+    found = answers.add_finding(context, stop.id, "fruit.pinched_blossom_end", "look")
+    answers.set_counts(context, found, 19, 7)
+    answers.note(context, stop.id, "picked off the pinched ones [/z]")
     walk.close_stop(context, stop.id)
     walk.finish(context)
     clock.on(7, 26)
@@ -225,7 +225,7 @@ def test_nothing_seen_on_six_plants_is_not_shown_as_healthy(context, clock) -> N
 def test_notes_are_cleaned_of_escapes_and_direction_marks(context) -> None:
     begin(context)
     stop = walk.current_stop(context)
-    walk.note(context, stop.id, "red \x1b[31mleaf\x1b[0m \u202eback [red]")
+    answers.note(context, stop.id, "red \x1b[31mleaf\x1b[0m \u202eback [red]")
     walk.close_stop(context, stop.id)
     from scout.store import walks
 
@@ -236,7 +236,7 @@ def test_notes_are_cleaned_of_escapes_and_direction_marks(context) -> None:
 def test_what_was_seen_is_looked_at_again_after_four_days(context, clock) -> None:
     begin(context)
     stop = at(context, "sweet_pepper")
-    walk.add_finding(context, stop.id, "leaf.pale_all_over", "look")
+    answers.add_finding(context, stop.id, "leaf.pale_all_over", "look")
     walk.close_stop(context, stop.id)
     while (stop := walk.current_stop(context)) is not None:
         walk.clear(context, stop.id, "glance", 1)
@@ -251,7 +251,7 @@ def test_what_was_seen_is_looked_at_again_after_four_days(context, clock) -> Non
 def test_a_control_becomes_a_job_with_a_day_to_look_again(context) -> None:
     begin(context)
     stop = at(context, "cucumber")
-    walk.add_finding(context, stop.id, "leaf.white_powder", "look")
+    answers.add_finding(context, stop.id, "leaf.white_powder", "look")
     page = causes.cause_page(context, stop.id, "powdery_mildew_cucurbit")
     control = next(c for c in page.controls if c.when == "today" and c.refused is None)
     sentence = causes.take(context, stop.id, "powdery_mildew_cucurbit", control.id)
@@ -269,7 +269,7 @@ def test_a_control_becomes_a_job_with_a_day_to_look_again(context) -> None:
 def test_an_answer_moves_the_ranking(context) -> None:
     begin(context)
     stop = at(context, "cucumber")
-    walk.add_finding(context, stop.id, "fruit.pinched_blossom_end", "look")
+    answers.add_finding(context, stop.id, "fruit.pinched_blossom_end", "look")
     before = causes.causes_at(context, stop.id)
     causes.answer(context, stop.id, before.questions[0].symptom, True)
     after = causes.causes_at(context, stop.id)
@@ -282,7 +282,7 @@ def test_each_ranking_shown_is_kept_with_its_knowledge(context) -> None:
 
     begin(context)
     stop = at(context, "cucumber")
-    walk.add_finding(context, stop.id, "fruit.pinched_blossom_end", "look")
+    answers.add_finding(context, stop.id, "fruit.pinched_blossom_end", "look")
     causes.causes_at(context, stop.id)
     with context.read() as session:
         kept = rankings.last_ranking(session=session, planting_id=stop.planting_id)
@@ -293,7 +293,7 @@ def test_each_ranking_shown_is_kept_with_its_knowledge(context) -> None:
 def test_bitter_on_a_volunteer_squash_is_a_stop_and_nothing_else(context) -> None:
     begin(context)
     stop = at(context, "summer_squash")
-    walk.add_finding(context, stop.id, "fruit.bitter_taste", "glance")
+    answers.add_finding(context, stop.id, "fruit.bitter_taste", "glance")
     view = causes.causes_at(context, stop.id)
     assert view.stop is not None and not view.causes and not view.questions
 
@@ -308,9 +308,9 @@ def test_a_friend_seen_is_said_beside_the_pest_it_eats(context) -> None:
     enemy = next(e for e in context.knowledge.enemies.values() if "aphids" in e.eats)
     begin(context)
     stop = at(context, "cucumber")
-    walk.add_finding(context, stop.id, "insect.aphids", "look")
-    walk.add_finding(context, stop.id, "leaf.sticky", "look")
-    walk.log_enemy(context, stop.id, enemy.id)
+    answers.add_finding(context, stop.id, "insect.aphids", "look")
+    answers.add_finding(context, stop.id, "leaf.sticky", "look")
+    answers.log_enemy(context, stop.id, enemy.id)
     assert any(enemy.name in text for text in causes.causes_at(context, stop.id).together)
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from scout.services import garden, marked, troubles, walk
+from scout.services import answers, garden, marked, troubles, walk
 
 from .test_walking import plant_of, see, stop_at
 
@@ -41,9 +41,9 @@ async def test_an_answer_to_the_question_and_then_the_count_and_the_finding(open
         assert hand.rows == ranked
         stop = walk.current_stop(store)
         await hand.press("u")
-        assert walk.findings_of(store, stop.id)[0].affected_n is None
+        assert answers.findings_of(store, stop.id)[0].affected_n is None
         await hand.press("u")
-        assert walk.findings_of(store, stop.id) == ()
+        assert answers.findings_of(store, stop.id) == ()
         await hand.press("escape")
         assert hand.name == "StopPage"
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from scout.errors import NotFound
-from scout.services import walk
+from scout.services import answers, walk
 from scout.services.context import Context
 from scout.services.views import Asking, FindingView, LookView, StopView
 from scout.tui.page import Line, Page, View
@@ -79,12 +79,12 @@ class StopPage(Page[None]):
     def _answer(self, answer: str) -> None:
         look = self._highlighted()
         if look is not None:
-            walk.answer_look(self._garden, self._now.id, look.id, answer, self._looked_n)
+            answers.answer_look(self._garden, self._now.id, look.id, answer, self._looked_n)
             self.show()
 
     def _seen_at(self, look: LookView) -> None:
         with self._garden.write():  # answer and next question in one act: a crash cannot part them
-            walk.answer_look(self._garden, self._now.id, look.id, "seen", self._looked_n)
+            answers.answer_look(self._garden, self._now.id, look.id, "seen", self._looked_n)
             walk.ask(self._garden, self._now.id, Asking("symptom", look.id))
         self._ask_symptom(look)
 
@@ -112,24 +112,24 @@ class StopPage(Page[None]):
                 return
             manner, place = ("look", look.place) if look else ("glance", None)
             with self._garden.write():
-                finding_id = walk.add_finding(self._garden, stop.id, symptom, manner, place=place)
+                finding_id = answers.add_finding(self._garden, stop.id, symptom, manner, place=place)
                 walk.ask(self._garden, stop.id, Asking("affected", finding_id))
             self._ask_affected(finding_id)
 
         self.app.push_screen(page, self._kept(chosen))
 
     def _ask_affected(self, finding_id: str) -> None:
-        finding = walk.finding(self._garden, finding_id)
+        finding = answers.finding(self._garden, finding_id)
         most = self._looked_n or 999
         question = (
             f"{finding.name}: on how many of {most}?" if self._looked_n else f"{finding.name}: on how many plants?"
         )
 
         def counted(affected: int | None) -> None:
-            severity = walk.wants_severity(self._garden, finding_id)
+            severity = answers.wants_severity(self._garden, finding_id)
             with self._garden.write():
                 if affected is not None:
-                    walk.set_counts(self._garden, finding_id, self._looked_n or affected, affected)
+                    answers.set_counts(self._garden, finding_id, self._looked_n or affected, affected)
                 walk.ask(self._garden, self._now.id, Asking("severity", finding_id) if severity else _CAUSES)
             if severity:
                 self._ask_severity(finding_id)
@@ -140,8 +140,8 @@ class StopPage(Page[None]):
 
     def _ask_severity(self, finding_id: str) -> None:
         """Ask the worst third first; outer, middle, inner are the canopy thirds from below or outside."""
-        thirds = walk.thirds_of(self._garden, finding_id)
-        given = [share for share in walk.finding(self._garden, finding_id).severity_pct if share is not None]
+        thirds = answers.thirds_of(self._garden, finding_id)
+        given = [share for share in answers.finding(self._garden, finding_id).severity_pct if share is not None]
 
         def ask_third() -> None:
             rows = [f"{share} % of the leaf area" for share in SEVERITY_CARD]
@@ -155,7 +155,7 @@ class StopPage(Page[None]):
             with self._garden.write():
                 if number is not None:
                     outer, middle, inner = (*given, None, None, None)[:3]
-                    walk.set_severity(self._garden, finding_id, outer, middle, inner)
+                    answers.set_severity(self._garden, finding_id, outer, middle, inner)
                 if through:
                     walk.ask(self._garden, self._now.id, _CAUSES)
             if through:
@@ -245,17 +245,17 @@ class StopPage(Page[None]):
 
     def do_pick_sound(self) -> None:
         """One more sound piece."""
-        walk.tally(self._garden, self._now.id, sound=1)
+        answers.tally(self._garden, self._now.id, sound=1)
         self.show()
 
     def do_pick_odd(self) -> None:
         """One more odd piece."""
-        walk.tally(self._garden, self._now.id, odd=1)
+        answers.tally(self._garden, self._now.id, odd=1)
         self.show()
 
     def do_note(self) -> None:
         """Write a line for the next visit."""
-        keep = partial(walk.note, self._garden, self._now.id)
+        keep = partial(answers.note, self._garden, self._now.id)
         self.app.push_screen(TextPage(self._now.bed, "A line for the next visit", keep=keep))
 
     def do_which(self) -> None:
@@ -265,16 +265,16 @@ class StopPage(Page[None]):
             self.say("Nothing is noted here yet; note what was seen first.")
             return
         hint = "Such as: 3rd and 5th from the path"
-        keep = partial(walk.set_which, self._garden, seen[-1].id)
+        keep = partial(answers.set_which, self._garden, seen[-1].id)
         self.app.push_screen(TextPage(seen[-1].name, "Which plants?", hint=hint, keep=keep))
 
     def do_watering(self) -> None:
         """Log the water of this bed's zone."""
-        self._from_list("Water here", walk.WATERINGS, walk.log_watering)
+        self._from_list("Water here", answers.WATERINGS, answers.log_watering)
 
     def do_enemies(self) -> None:
         """Log natural enemies."""
-        self._from_list("Which friends?", walk.enemies(self._garden), walk.log_enemy)
+        self._from_list("Which friends?", answers.enemies(self._garden), answers.log_enemy)
 
     def _from_list(
         self, head: str, rows: tuple[tuple[str, str], ...], act: Callable[[Context, str, str], None]
