@@ -109,6 +109,11 @@ class Terminal:
     def screen(self) -> str:
         return self.grid.text
 
+    @property
+    def seconds(self) -> float:
+        """Return the seconds since the program was started."""
+        return time.perf_counter() - self.began
+
     def read(self, seconds: float) -> bytes:
         """Return what came within that time, at once when something came; empty when nothing did."""
         ready, _, _ = select.select([self._master], [], [], seconds)
