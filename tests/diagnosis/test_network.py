@@ -32,8 +32,8 @@ def solve_one(prior, strength, leak, positive, negative):
     return float(solved.evidence[0] * np.prod(1 - leak[negative])), solved.marginals[0]
 
 
-# Three causes, four findings: inputs constructed, answers by exact enumeration (project check values, block 9;
-# Heckerman 1989, "A tractable inference algorithm for diagnosing multiple diseases", gives the same sums).
+# Three causes, four findings: inputs constructed, answers by exact enumeration.
+# The alternating sum of Heckerman 1989, "A tractable inference algorithm for diagnosing multiple diseases", agrees.
 PRIOR = np.array([0.20, 0.15, 0.30])
 LEAK = np.array([0.02, 0.01, 0.01, 0.05])
 LINKS = np.array([[0.90, 0.80, 0, 0.10], [0.85, 0.05, 0.70, 0], [0.10, 0, 0, 0.75]])
@@ -60,7 +60,7 @@ def test_the_worked_network_comes_out_as_enumerated(positive, negative, p_eviden
 
 
 def test_four_causes_six_findings_come_out_as_exact_fractions():
-    # Constructed inputs, exact fractions over all 16 combinations (project check values, block B9).
+    # Constructed inputs, exact fractions over all 16 combinations.
     prior = np.array([0.20, 0.15, 0.30, 0.05])
     leak = np.array([0.02, 0.01, 0.01, 0.05, 0.03, 0.04])
     links = np.array(

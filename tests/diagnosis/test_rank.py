@@ -159,7 +159,7 @@ def test_the_gain_of_a_question_is_never_negative_and_asked_signs_are_not_asked_
 
 
 def test_the_gain_about_each_cause_equals_the_printed_figures() -> None:
-    """Constructed net, computed by enumeration (project check values, block 9: gain about each cause by itself)."""
+    """Constructed net, answers by enumeration: the gain about each cause by itself."""
     prior = np.array([0.20, 0.15, 0.30])
     leak = np.array([0.02, 0.01, 0.01, 0.05])
     links = np.array([[0.90, 0.80, 0, 0.10], [0.85, 0.05, 0.70, 0], [0.10, 0, 0, 0.75]])

@@ -3,7 +3,6 @@
 import shutil
 from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
-from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -15,42 +14,17 @@ from scout.services import garden
 from scout.services.context import Context
 from scout.tui.app import BedwalkApp
 
+from ..small_garden import Clock, build
 from .hand import Hand
 
+MORNING = 8
 DESK, PHONE = (80, 24), (45, 20)
 Opening = Callable[..., AbstractAsyncContextManager[Hand]]
 
 
-class Clock:
-    """A clock that stands until it is moved; 8 o'clock in the garden, whose zone is UTC."""
-
-    def __init__(self) -> None:
-        self.now = datetime(2026, 7, 22, 8, 0, tzinfo=UTC)
-
-    def __call__(self) -> datetime:
-        return self.now
-
-    def on(self, month: int, day: int, hour: int = 8) -> None:
-        self.now = datetime(2026, month, day, hour, tzinfo=UTC)
-
-
 @pytest.fixture
 def clock() -> Clock:
-    return Clock()
-
-
-def build(opened: Context) -> None:
-    """Cucumber, a volunteer squash, bean with beet in one bed, pepper in a tub."""
-    garden.create_garden(opened, "Test plot", zone="UTC", first_frost="10-28", last_frost="04-20")
-    long = garden.add_bed(opened, "Long bed", water_zone="east")
-    short = garden.add_bed(opened, "Short bed", water_zone="east")
-    mixed = garden.add_bed(opened, "Mixed bed")
-    tub = garden.add_bed(opened, "Black tub", kind="tub")
-    garden.add_planting(opened, (long,), "cucumber", plants_n=8, variety="Testina", sown_on="2026-05-20")
-    garden.add_planting(opened, (short,), "zucchini", plants_n=4, sown_on="2026-05-20", origin="volunteer")
-    garden.add_planting(opened, (mixed,), "snap bean", plants_n=20, sown_on="2026-06-01")
-    garden.add_planting(opened, (mixed,), "beet", plants_n=30, sown_on="2026-05-15")
-    garden.add_planting(opened, (tub,), "sweet_pepper", plants_n=2, set_out_on="2026-05-10")
+    return Clock(MORNING)
 
 
 @pytest.fixture(scope="session")
@@ -62,7 +36,7 @@ def knowledge() -> Knowledge:
 def template(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The garden made once; every test works on a copy."""
     home = tmp_path_factory.mktemp("template") / "home"
-    made = Context(home, clock=Clock())
+    made = Context(home, clock=Clock(MORNING))
     build(made)
     made.engine.dispose()
     return home
