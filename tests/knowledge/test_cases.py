@@ -17,7 +17,7 @@ KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
 CASES = sorted(FOLDER.rglob("*.toml"))
 KEYS = {
     "crop", "stage", "season", "first", "top3", "not_first", "healthy", "seen", "not_seen", "circumstances",
-    "conditions", "looked", "affected", "cannot_tell", "rule_out", "note", "stop",
+    "conditions", "looked", "affected", "cannot_tell", "rule_out", "note", "stop", "words", "source", "before_split",
 }  # fmt: skip
 SILENT = 0.5
 """No living cause may be likelier than this in a healthy bed."""
