@@ -1,5 +1,7 @@
 """A grower's hand on the app: presses keys, taps what is shown, and reads the screen as it stands."""
 
+import asyncio
+from collections.abc import Callable
 from typing import Any, cast
 
 from textual.pilot import Pilot
@@ -8,6 +10,10 @@ from textual.widgets import Input, OptionList, Static
 from scout.tui.app import BedwalkApp
 from scout.tui.keys import KEYS
 from scout.tui.page import Foot, Page
+from scout.tui.screens.today import TodayPage
+
+PATIENCE = 60.0
+"""Seconds after which a screen that does not come is a failure: far beyond any machine under load."""
 
 
 class Hand:
@@ -32,9 +38,17 @@ class Hand:
     # doing
 
     async def opened(self) -> "Hand":
-        """Wait until the garden is loaded."""
+        """Wait until the garden is loaded, or cannot be: the worker starts only after the first paint."""
+        await self.until(lambda: not isinstance(self.page, TodayPage) or self.page.ready)
         await self.app.workers.wait_for_complete()
         await self.pilot.pause()
+        return self
+
+    async def until(self, holds: Callable[[], bool]) -> "Hand":
+        """Let the app work until something holds; each turn ends when its queues are empty."""
+        async with asyncio.timeout(PATIENCE):
+            while not holds():
+                await self.pilot.pause()
         return self
 
     async def press(self, *keys: str) -> "Hand":
@@ -46,6 +60,7 @@ class Hand:
 
     async def type(self, text: str) -> "Hand":
         """Put a text into the line that asks for one, as a paste does, then Enter."""
+        await self.until(lambda: bool(self.page.query("#typed")))
         self.page.query_one("#typed", Input).value = text
         return await self.press("enter")
 

@@ -29,6 +29,11 @@ class TodayPage(Page[None]):
         self._error = ""
         self._walking = False
 
+    @property
+    def ready(self) -> bool:
+        """Return whether the garden is open, or said why it cannot be."""
+        return self._opened or bool(self._error)
+
     def opened(self) -> None:
         """Open the store in a worker after the frame is drawn, so that the first paint waits for nothing."""
         self.call_after_refresh(self._open)
