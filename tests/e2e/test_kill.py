@@ -106,6 +106,8 @@ POINTS = (
 
 def answer(terminal: Terminal, keys: str, shown: str) -> None:
     """Press the keys and wait until their answer stands on the screen, which is after it was kept."""
+    if shown == OTHER_QUESTION:
+        terminal.wait_until(lambda there: _question(there) != "")
     asked = _question(terminal)
     terminal.press(keys)
     if shown == OTHER_QUESTION:
