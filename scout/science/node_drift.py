@@ -2,9 +2,9 @@
 
 The model of one count (top leaf, or highest diseased leaf), the same for both but for its ranges:
 count = start of the plant + (common speed + the plant's own difference) x days + a walk by chance + error of counting.
-The walk stands for wet nights and leaves that come in steps; a part of it is shared by all plants of the bed. With so few
-visits its size cannot be read off, so it is summed over the ranges below, weighed by how well each explains the counts:
-that gives the wide tails that few data deserve.
+The walk stands for wet nights and leaves that come in steps; a part of it is shared by all plants of the bed. With so
+few visits its size cannot be read off, so it is summed over the ranges below, weighed by how well each explains the
+counts: that gives the wide tails that few data deserve.
 """
 
 import math

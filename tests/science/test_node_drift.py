@@ -12,7 +12,7 @@ PLANTS = [([0.0, 7.0, 14.0, 21.0], [5.0, 6.0, 6.0, 9.0]), ([0.0, 7.0, 21.0], [3.
 
 
 def brute(plants, ranges: Ranges, above: float) -> tuple[float, float]:
-    """Mean speed and chance of a speed above a value, by summing scipy's normal densities over a fine grid of speeds."""
+    """Mean speed and chance of a speed above a value, by adding scipy's normal densities over many speeds."""
     day = np.concatenate([d for d, _ in plants])
     count = np.concatenate([c for _, c in plants])
     plant = np.concatenate([np.full(len(d), n) for n, (d, _) in enumerate(plants)])
