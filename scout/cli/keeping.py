@@ -1,52 +1,83 @@
-"""`bedwalk keeping-up`: the numbers behind "is stripping keeping up?"."""
+"""`bedwalk keeping-up`: is leaf stripping keeping up with the spots?"""
 
 from pathlib import Path
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from scout.cli.commands import Json, On, app, print_json
 from scout.cli.gardens import garden_on
 from scout.cli.printing import say
+from scout.cli.typed import count
 from scout.errors import BadInput, NotFound
-from scout.services.keeping_table import PlantingTable
+
+if TYPE_CHECKING:
+    from scout.services.keeping_up import Followed, Fruit
 
 
 @app.command("keeping-up")
 def keeping_up(
     planting: Annotated[str | None, typer.Option("--planting", help="One planting; else all with marks.")] = None,
     csv: Annotated[Path | None, typer.Option("--csv", metavar="FILE", help="Counts from a CSV file.")] = None,
+    fruit_leaf: Annotated[
+        int | None,
+        typer.Option(
+            "--fruit-leaf",
+            parser=count("--fruit-leaf"),
+            metavar="N",
+            help="Leaf at which the lowest unripe fruit hangs.",
+        ),
+    ] = None,
+    ripe_on: Annotated[str | None, typer.Option("--ripe-on", metavar="DATE", help="Day it will be ripe.")] = None,
     on: On = None,
     as_json: Json = False,
 ) -> None:
-    """Show how leaf spots and growth move on marked plants, in plain numbers."""
-    from scout.services.keeping_table import table_at, tables_in_file, tables_in_garden
+    """Say whether leaf stripping keeps up with the spots on marked plants, and what would settle it."""
+    from scout.services.keeping_source import followed_in_file, followed_in_garden, marked_plantings
     from scout.services.named import planting_named
 
+    fruit = _fruit(fruit_leaf, ripe_on)
     if csv is not None:
-        if planting is not None:
-            raise BadInput("Give --planting or --csv, not both.")
-        found, as_list = tables_in_file(csv)
-        _print(found, as_list, as_json)
+        if planting is not None or fruit is not None:
+            raise BadInput("Give --planting or --csv, not both, and --fruit-leaf only with --planting.")
+        _print(*followed_in_file(csv), as_json)
         return
     with garden_on(on) as context:
         if planting is not None:
-            _print((table_at(context, planting_named(context, planting)),), False, as_json)
+            _print((followed_in_garden(context, planting_named(context, planting), fruit),), False, as_json)
             return
-        found = tables_in_garden(context)
+        if fruit is not None:
+            raise BadInput("--fruit-leaf and --ripe-on speak of one planting; say which with --planting.")
+        found = tuple(followed_in_garden(context, plant) for plant in marked_plantings(context))
         if not found:
             raise NotFound("No plant is marked yet; mark one with: bedwalk marked add.")
         _print(found, True, as_json)
 
 
-def _print(found: tuple[PlantingTable, ...], as_list: bool, as_json: bool) -> None:
-    from scout.services.keeping_table import NOTE, table_lines
-    from scout.services.keeping_table import as_json as as_plain
+def _fruit(leaf: int | None, ripe_on: str | None) -> "Fruit | None":
+    from scout.intake.dates import read_date
+    from scout.services.keeping_up import Fruit
+
+    if leaf is None and ripe_on is None:
+        return None
+    if leaf is None or ripe_on is None:
+        raise BadInput("Give --fruit-leaf and --ripe-on together: where the fruit hangs, and when it will be ripe.")
+    try:
+        return Fruit(leaf, read_date(ripe_on))
+    except BadInput as problem:
+        raise BadInput(f"--ripe-on: {problem}") from None
+
+
+def _print(found: "tuple[Followed, ...]", as_list: bool, as_json: bool) -> None:
+    from scout.services.keeping_table import measured_lines, with_numbers
+    from scout.services.keeping_up import judge
+    from scout.services.keeping_words import CHOICE, lines_below, verdict_sentence
 
     if as_json:
-        plain: list[dict[str, Any]] = [as_plain(one) for one in found]
+        plain: list[dict[str, Any]] = [with_numbers(judge(one)) for one in found]
         print_json(plain if as_list else plain[0])
         return
     for one in found:
-        say(*table_lines(one))
-    say(NOTE)
+        told = judge(one)
+        say(*([one.planting] if one.planting else []), verdict_sentence(told), *lines_below(told), *measured_lines(one))
+    say(CHOICE)

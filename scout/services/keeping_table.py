@@ -1,15 +1,14 @@
-"""The measurements behind "is stripping keeping up?", a planting at a time, from the garden or from a CSV file."""
+"""The measurements behind "is stripping keeping up?" as a table and plain numbers, beside the verdict."""
 
 from dataclasses import asdict, dataclass
-from pathlib import Path
 from typing import Any
 
 from scout.services.context import Context
-from scout.services.garden import Planted, planted
-from scout.services.marked import MarkedTable, MeasuredRow, marked_plants, marked_table, table_of
+from scout.services.garden import Planted
+from scout.services.keeping_up import Followed, Judgement
+from scout.services.keeping_words import as_json as verdict_json
+from scout.services.marked import MarkedTable, MeasuredRow, marked_table, table_of
 from scout.services.named import full_name
-
-NOTE = "Plain numbers only: no verdict is given here."
 
 
 @dataclass(frozen=True)
@@ -20,47 +19,29 @@ class PlantingTable:
     table: MarkedTable
 
 
-def tables_in_file(file: Path) -> tuple[tuple[PlantingTable, ...], bool]:
-    """Return the tables of a CSV file in the order of its plantings, and whether it has a planting column."""
-    from scout.intake.marked_csv import read_marked
-
-    read = read_marked(file)
-    grouped: dict[str | None, list[MeasuredRow]] = {}
-    for row in read.rows:
-        grouped.setdefault(row.planting, []).append(
-            MeasuredRow(
-                row.on.isoformat(),
-                row.plant,
-                row.top_leaf,
-                row.highest_diseased,
-                row.stripped_to,
-                row.newly_diseased,
-                row.leaves_standing,
-                "not_felt",
-            )
-        )
-    return tuple(PlantingTable(name, table_of(rows)) for name, rows in grouped.items()), read.by_planting
-
-
-def tables_in_garden(context: Context) -> tuple[PlantingTable, ...]:
-    """Return the tables of every planting that has marked plants, in walking order."""
-    plants = {one.planting_id: one for one in planted(context)}
-    return tuple(table_at(context, one) for one in plants.values() if marked_plants(context, one.planting_id))
-
-
 def table_at(context: Context, plant: Planted) -> PlantingTable:
     """Return the table of one planting of the garden."""
     return PlantingTable(full_name(plant), marked_table(context, plant.planting_id))
 
 
 def as_json(found: PlantingTable) -> dict[str, Any]:
-    """Return rows and numbers for a script; there is no verdict, and the note says so."""
+    """Return rows and numbers for a script."""
     return {
         "planting": found.planting,
         "rows": [asdict(row) for row in found.table.rows],
         "numbers": list(found.table.lines),
-        "note": NOTE,
     }
+
+
+def with_numbers(told: Judgement) -> dict[str, Any]:
+    """Return the verdict for a script, with the rows and numbers it rests on."""
+    table = table_of(told.followed.rows)
+    return verdict_json(told) | {"rows": [asdict(row) for row in table.rows], "numbers": list(table.lines)}
+
+
+def measured_lines(followed: Followed) -> list[str]:
+    """Return the table of what was measured, without a heading of its own, as lines that fit 45 columns."""
+    return table_lines(PlantingTable(None, table_of(followed.rows)))
 
 
 def table_lines(found: PlantingTable) -> list[str]:

@@ -90,7 +90,7 @@ def test_marked_plants_are_measured_and_shown_without_a_verdict(bedwalk) -> None
     assert shown["marked"][0]["label"] == "red tape"
     listed = bedwalk("keeping-up", "--json").json
     assert [one["planting"] for one in listed] == ["Mixed bed/Tomato"]
-    assert "verdict" not in listed[0] and "no verdict" in listed[0]["note"]
+    assert listed[0]["verdict"] == "cannot_tell"  # two visits are never enough
     # 14 to 17 leaves in 7 days: 3/7 = +0.43 a day, by hand
     assert "Top leaf: 14 to 17 in 7 days (+0.43 leaves a day)." in bedwalk("keeping-up", "--planting", "tomato").out
 
@@ -112,7 +112,7 @@ def test_counts_from_a_file_come_a_planting_at_a_time(bare, tmp_path: Path) -> N
     file = tmp_path / "marked.csv"
     file.write_text(f"{head}\nA,2026-07-01,10,2,0,1,9\nA,2026-07-08,14,3,2,,11\n", encoding="utf-8")
     one = bare("keeping-up", "--csv", str(file), "--json").json
-    assert one["planting"] is None and len(one["rows"]) == 2 and "verdict" not in one
+    assert one["planting"] is None and len(one["rows"]) == 2 and one["verdict"] == "cannot_tell"
     # 10 to 14 leaves in 7 days: 4/7 = +0.57 a day, by hand
     assert one["numbers"][0] == "Top leaf: 10 to 14 in 7 days (+0.57 leaves a day)."
     lines = [f"{head},planting", "A,2026-07-01,10,2,0,1,9,north", "B,2026-07-01,12,2,0,1,9,south"]

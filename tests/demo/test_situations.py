@@ -18,6 +18,9 @@ from scout.services.context import Context
 from scout.services.demo import Replay
 from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
+from scout.services.keeping_source import followed_in_garden
+from scout.services.keeping_up import Judgement, judge
+from scout.services.keeping_words import lines_below, verdict_sentence
 from scout.services.plan import walk_plan
 from scout.services.stop_facts import facts_of
 from scout.services.weather import heat_today
@@ -159,6 +162,36 @@ def test_a_bushy_kind_that_finishes_is_measured_as_standing_still(evening) -> No
     context = evening(SEASON_END)
     assert "+0.00 leaves a day" in lines_of(context, "Lean-to")
     assert plant_at(context, "Lean-to", "tomato").habit == "determinate"
+
+
+def judged_at(context: Context, bed: str) -> Judgement:
+    return judge(followed_in_garden(context, plant_at(context, bed, "tomato")))
+
+
+def test_the_kiln_bed_keeps_up(evening) -> None:
+    told = judged_at(evening(SEASON_END), "Kiln bed")
+    assert told.verdict == "keeping_up" and told.clean_depth == 18
+    assert any("12 in 3.0 plant-weeks" in line and "7 in 6.0" in line for line in lines_below(told))
+
+
+def test_the_orchard_wall_loses_and_has_under_six_clean_leaves_in_about_six_days(evening) -> None:
+    told = judged_at(evening(SEASON_END), "Orchard wall")
+    assert told.verdict == "losing" and told.clean_depth == 7
+    assert told.below_six_on is not None and told.last_on is not None
+    assert 4 <= (told.below_six_on - told.last_on).days <= 8
+    assert not any("everity" in line for line in lines_below(told))
+
+
+def test_the_well_bed_cannot_be_told_yet_and_says_what_would(evening) -> None:
+    told = judged_at(evening(SEASON_END), "Well bed")
+    assert told.verdict == "cannot_tell" and told.more_visits is not None
+    assert "more visit" in " ".join(lines_below(told))
+
+
+def test_the_lean_to_stands_still_by_nature(evening) -> None:
+    told = judged_at(evening(SEASON_END), "Lean-to")
+    assert told.verdict == "cannot_tell" and "standing still is normal" in verdict_sentence(told)
+    assert told.below_six_on is None
 
 
 # limp at half past two
