@@ -12,6 +12,7 @@ from scout.cli.typed import count
 from scout.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
+    from scout.diagnosis.knife import Knife
     from scout.services.keeping_up import Followed, Fruit
 
 
@@ -33,6 +34,7 @@ def keeping_up(
     as_json: Json = False,
 ) -> None:
     """Say whether leaf stripping keeps up with the spots on marked plants, and what would settle it."""
+    from scout.services.keeping_knife import knife_today
     from scout.services.keeping_source import followed_in_file, followed_in_garden, marked_plantings
     from scout.services.named import planting_named
 
@@ -44,14 +46,16 @@ def keeping_up(
         return
     with garden_on(on) as context:
         if planting is not None:
-            _print((followed_in_garden(context, planting_named(context, planting), fruit),), False, as_json)
+            plant = planting_named(context, planting)
+            _print((followed_in_garden(context, plant, fruit),), False, as_json, (knife_today(context, plant),))
             return
         if fruit is not None:
             raise BadInput("--fruit-leaf and --ripe-on speak of one planting; say which with --planting.")
-        found = tuple(followed_in_garden(context, plant) for plant in marked_plantings(context))
-        if not found:
+        plants = marked_plantings(context)
+        if not plants:
             raise NotFound("No plant is marked yet; mark one with: bedwalk marked add.")
-        _print(found, True, as_json)
+        found = tuple(followed_in_garden(context, plant) for plant in plants)
+        _print(found, True, as_json, tuple(knife_today(context, plant) for plant in plants))
 
 
 def _fruit(leaf: int | None, ripe_on: str | None) -> "Fruit | None":
@@ -68,16 +72,22 @@ def _fruit(leaf: int | None, ripe_on: str | None) -> "Fruit | None":
         raise BadInput(f"--ripe-on: {problem}") from None
 
 
-def _print(found: "tuple[Followed, ...]", as_list: bool, as_json: bool) -> None:
+def _print(
+    found: "tuple[Followed, ...]", as_list: bool, as_json: bool, knives: "tuple[Knife, ...] | None" = None
+) -> None:
+    from scout.services.keeping_knife import knife_json, knife_lines
     from scout.services.keeping_table import measured_lines, with_numbers
     from scout.services.keeping_up import judge
     from scout.services.keeping_words import CHOICE, lines_below, verdict_sentence
 
+    told = [judge(one) for one in found]
     if as_json:
-        plain: list[dict[str, Any]] = [with_numbers(judge(one)) for one in found]
+        plain: list[dict[str, Any]] = [with_numbers(one) for one in told]
+        for answer, knife in zip(plain, knives or (), strict=False):
+            answer["before_the_knife"] = knife_json(knife)
         print_json(plain if as_list else plain[0])
         return
-    for one in found:
-        told = judge(one)
-        say(*([one.planting] if one.planting else []), verdict_sentence(told), *lines_below(told), *measured_lines(one))
+    for number, one in enumerate(told):
+        say(*([one.planting] if one.planting else []), verdict_sentence(one), *lines_below(one))
+        say(*(knife_lines(knives[number]) if knives else []), *measured_lines(one.followed))
     say(CHOICE)

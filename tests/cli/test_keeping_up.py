@@ -91,3 +91,16 @@ def test_plants_that_stop_by_themselves_are_judged_by_their_fruit(bedwalk) -> No
     assert soon["verdict"] == "keeping_up" and "keep the plants" in soon["sentence"]
     late = bedwalk(*asked, "3", "--ripe-on", "2026-09-30", "--json").json
     assert late["verdict"] == "losing"
+
+
+def test_the_knife_is_never_a_go_while_the_forecast_is_not_known(bedwalk) -> None:
+    bedwalk("marked", "add", "tomato", "red tape")
+    now = ("marked", "measure", "tomato", "red tape", "--top", "20", "--highest", "6", "--stripped-to", "2")
+    bedwalk(*now, "--standing", "18", "--leaves", "dry")
+    before = bedwalk("keeping-up", "--planting", "tomato", "--json").json["before_the_knife"]
+    assert before["answer"] == "wait" and "forecast" in before["ask"][0]
+    bedwalk("weather", "forecast", "2026-07-23", "29")
+    said = bedwalk("keeping-up", "--planting", "tomato").out
+    assert "Strip today: yes." in said and "red tape: at most" in said
+    bedwalk("weather", "forecast", "2026-07-23", "37")
+    assert "Strip today: wait." in bedwalk("keeping-up", "--planting", "tomato").out
