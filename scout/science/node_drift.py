@@ -22,6 +22,8 @@ from scout.science.limits import require_confidence
 _NORMAL = NormalDist()
 _START_VARIANCE = 400.0
 """A plant may start anywhere."""
+_NEGLIGIBLE = 1e-4
+"""Parts of a mixture this small beside the largest change no figure that is shown."""
 Array = NDArray[np.float64]
 PlantCounts = tuple[Sequence[float], Sequence[float]]
 """Days and counts of one plant."""
@@ -81,10 +83,12 @@ class Drift:
 
     def minus(self, other: "Drift") -> "Drift":
         """Return what is held of the difference, the two taken as independent."""
+        weight = np.outer(self.weight, other.weight).ravel()
+        kept = weight > _NEGLIGIBLE * weight.max()
         return Drift(
-            np.outer(self.weight, other.weight).ravel(),
-            np.subtract.outer(self.mean_per_d, other.mean_per_d).ravel(),
-            np.sqrt(np.add.outer(self.sd_per_d**2, other.sd_per_d**2)).ravel(),
+            weight[kept] / weight[kept].sum(),
+            np.subtract.outer(self.mean_per_d, other.mean_per_d).ravel()[kept],
+            np.sqrt(np.add.outer(self.sd_per_d**2, other.sd_per_d**2)).ravel()[kept],
         )
 
 

@@ -1,10 +1,10 @@
-"""Marked plants: measure by numbers with the last values shown, then the table, the chart and the plain numbers."""
+"""Is it keeping up? The verdict on top, the ladder of leaves, both lines; then measuring by numbers."""
 
 from collections.abc import Callable
 
 from scout.services import marked
 from scout.services.context import Context
-from scout.services.marked import MarkedView, MeasuredRow
+from scout.services.marked import MarkedTable, MarkedView, MeasuredRow
 from scout.tui.chart import chart
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
@@ -27,21 +27,62 @@ class MarkedPage(Page[None]):
         super().__init__()
         self._garden, self._planting_id, self._stop_id = context, planting_id, stop_id
         self._plants: tuple[MarkedView, ...] = ()
+        self._told: tuple[tuple[MeasuredRow, ...], list[Line], list[Line]] | None = None
+        """Rows the verdict was worked out for, the lines above the ladder and those below."""
 
     def view(self) -> View:
-        """Show plants to measure, the numbers, the chart and the table."""
+        """Show the verdict, the ladder, the chart and the plants to measure."""
         self._plants = marked.marked_plants(self._garden, self._planting_id)
         table = marked.marked_table(self._garden, self._planting_id)
-        lines = [Line(text) for text in table.lines] if table.rows else [Line(marked.COUNTED_FROM)]
-        width = max(20, self.app.size.width - 4)
-        drawn = chart(table.top_leaf, table.front, min(width, 72), 5)
-        lines += [Line(text) for text in drawn]
-        lines += [Line("solid: top leaf; dotted: highest spotted leaf")] if drawn else []
-        lines += [Line(_row(row)) for row in table.rows[-8:]]
         rows = [
             f"Measure {plant.label}{' (unstripped)' if plant.control else ''} {plant.last}" for plant in self._plants
         ]
-        return View("Marked plants", lines, [*rows, "Mark another plant"], ("undo", "back"))
+        return View("Is it keeping up?", self._lines(table), [*rows, "Mark another plant"], ("undo", "back"))
+
+    def _lines(self, table: MarkedTable) -> list[Line]:
+        if not table.rows:
+            return [Line(marked.COUNTED_FROM)]
+        above, below = [Line("Working out the verdict ...", "bold")], [Line(text) for text in table.lines]
+        if self._told is not None and self._told[0] == table.rows:
+            _, above, below = self._told
+        return [*above, *self._drawn(table), *below, *(Line(_row(row)) for row in table.rows[-8:])]
+
+    def _drawn(self, table: MarkedTable) -> list[Line]:
+        from scout.services.keeping_ladder import LEGEND, ladder
+
+        width = min(max(20, self.app.size.width - 4), 72)
+        rungs = ladder([row for row in table.rows if row.label not in self._unstripped()], width)
+        lines = chart(table.top_leaf, table.front, width, 5)
+        named = ["solid: top leaf; dotted: highest spotted leaf"] if lines else []
+        return [Line(text) for text in (*rungs, *([LEGEND] if rungs else []), *lines, *named)]
+
+    def _unstripped(self) -> set[str]:
+        return {plant.label for plant in self._plants if plant.control}
+
+    def show(self) -> None:
+        """Draw at once what is measured, and the verdict when it is worked out."""
+        super().show()
+        rows = marked.marked_table(self._garden, self._planting_id).rows
+        if rows and (self._told is None or self._told[0] != rows):
+            self.call_after_refresh(self.attempt, self._work_out)
+
+    def _work_out(self) -> None:
+        from scout.services.garden import planted_as
+        from scout.services.keeping_knife import knife_lines, knife_today
+        from scout.services.keeping_source import followed_in_garden
+        from scout.services.keeping_up import judge
+        from scout.services.keeping_words import CHOICE, lines_below, verdict_sentence
+
+        if not self.is_attached:
+            return  # left before it was worked out
+        plant = planted_as(self._garden, self._planting_id)
+        told = judge(followed_in_garden(self._garden, plant))
+        settle, *more = lines_below(told) or [""]
+        above = [Line(verdict_sentence(told), "bold"), *([Line(settle)] if settle else [])]
+        knife = knife_lines(knife_today(self._garden, plant))
+        below = [*(Line(text) for text in more), Line(knife[0], "bold"), *(Line(text) for text in (*knife[1:], CHOICE))]
+        self._told = marked.marked_table(self._garden, self._planting_id).rows, above, below
+        super().show()
 
     def picked(self, index: int) -> None:
         """Measure a plant, or mark a new one."""
