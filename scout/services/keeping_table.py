@@ -5,6 +5,7 @@ from typing import Any
 
 from scout.services.context import Context
 from scout.services.garden import Planted
+from scout.services.keeping_ladder import LEGEND, ladder
 from scout.services.keeping_up import Followed, Judgement
 from scout.services.keeping_words import as_json as verdict_json
 from scout.services.marked import MarkedTable, MeasuredRow, marked_table, table_of
@@ -40,8 +41,9 @@ def with_numbers(told: Judgement) -> dict[str, Any]:
 
 
 def measured_lines(followed: Followed) -> list[str]:
-    """Return the table of what was measured, without a heading of its own, as lines that fit 45 columns."""
-    return table_lines(PlantingTable(None, table_of(followed.rows)))
+    """Return the ladder of leaves and the table of what was measured, as lines that fit 45 columns."""
+    rungs = ladder(followed.rows, 45)
+    return [*rungs, *([LEGEND] if rungs else []), *table_lines(PlantingTable(None, table_of(followed.rows)))]
 
 
 def table_lines(found: PlantingTable) -> list[str]:
