@@ -126,13 +126,14 @@ def _recent(points: Sequence[tuple[float, int]], last: float) -> PlantCounts:
 
 
 def _clean_depths(plants: Sequence[Plant]) -> list[tuple[float, float]]:
-    """Return the mean clean leaves by day, each plant at the height its spots have reached."""
+    """Return the mean clean leaves by day: those above the spots and above the strip line, where none stands."""
     by_day: dict[float, list[float]] = {}
     for plant in plants:
-        reached = dict(fronts(plant))
+        reached, stripped = dict(fronts(plant)), 0
         for visit in plant:
+            stripped = max(stripped, visit.stripped_to or 0)
             if visit.top_leaf is not None and visit.highest_diseased is not None:
-                depth = visit.top_leaf - reached.get(visit.day, 0)
+                depth = visit.top_leaf - max(stripped, reached.get(visit.day, 0))
                 by_day.setdefault(visit.day, []).append(max(0.0, float(depth)))
     return [(day, sum(found) / len(found)) for day, found in sorted(by_day.items())]
 

@@ -92,6 +92,10 @@ def test_stripping_everything_spotted_at_each_visit_gains_nothing_in_the_verdict
     assert verdict_of(cut) == "losing"
 
 
+def test_clean_leaves_taken_off_are_not_counted_as_clean() -> None:
+    assert race([[Visit(0.0, 16, 3, 10), Visit(7.0, 18, 3, 10)]]).clean_depth == 8.0
+
+
 def test_a_count_left_out_is_left_out_and_not_nought() -> None:
     gappy = [[*LOSING[0][:2], replace(LOSING[0][2], highest_diseased=None), LOSING[0][3]], LOSING[1]]
     assert 0.8 < race(gappy).probability_losing < 1.0

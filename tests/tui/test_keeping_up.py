@@ -85,3 +85,18 @@ async def test_nothing_measured_says_how_leaves_are_counted(opening, store) -> N
     async with opening(size=PHONE) as hand:
         await hand.press("w", "enter", "v")
         assert "Leaves are counted in nodes from the soil" in hand.text
+
+
+async def test_a_bushy_kind_is_asked_for_its_fruit_and_judged_by_it(opening, store, clock) -> None:
+    plant = next(one for one in garden.planted(store) if one.crop.id == "cucumber")
+    tag = marked.mark_plant(store, plant.planting_id, "1st", "determinate")
+    for number, day in enumerate(DAYS):
+        clock.on(*day)
+        marked.measure(store, tag, top_leaf=14, highest_diseased=2 + number // 2)
+    async with opening(size=PHONE) as hand:
+        await keeping(hand)
+        assert "standing still is normal" in hand.text
+        await hand.choose("lowest unripe fruit")
+        await hand.press("9", "enter", "7", "enter")
+        await hand.until(lambda: hand.name == "MarkedPage" and "Working" not in hand.text)
+        assert hand.text.startswith("Keeping up") and "fruit ripe about 29 July: keep the plants" in hand.text

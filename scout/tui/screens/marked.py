@@ -1,6 +1,8 @@
 """Is it keeping up? The verdict on top, the ladder of leaves, both lines; then measuring by numbers."""
 
 from collections.abc import Callable
+from datetime import timedelta
+from typing import TYPE_CHECKING
 
 from scout.services import marked
 from scout.services.context import Context
@@ -8,6 +10,9 @@ from scout.services.marked import MarkedTable, MarkedView, MeasuredRow
 from scout.tui.chart import chart
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
+
+if TYPE_CHECKING:
+    from scout.services.keeping_up import Fruit
 
 _ASKED = (
     ("top_leaf", "Top open leaf, counted from the soil?"),
@@ -17,6 +22,7 @@ _ASKED = (
     ("leaves_standing", "Leaves left standing?"),
 )
 _WET = (("dry", "Dry to the hand"), ("wet", "Wet"), ("not_felt", "Not felt"))
+_FRUIT_ROW = "Say where the lowest unripe fruit hangs"
 _HABITS = (("indeterminate", "Grows on and on"), ("determinate", "Bushy, stops by itself"), ("topped", "Topped"))
 
 
@@ -27,6 +33,8 @@ class MarkedPage(Page[None]):
         super().__init__()
         self._garden, self._planting_id, self._stop_id = context, planting_id, stop_id
         self._plants: tuple[MarkedView, ...] = ()
+        self._fruit: Fruit | None = None
+        """The lowest unripe fruit, as given on this page; it changes daily and is not kept."""
         self._told: tuple[tuple[MeasuredRow, ...], list[Line], list[Line]] | None = None
         """Rows the verdict was worked out for, the lines above the ladder and those below."""
 
@@ -37,7 +45,11 @@ class MarkedPage(Page[None]):
         rows = [
             f"Measure {plant.label}{' (unstripped)' if plant.control else ''} {plant.last}" for plant in self._plants
         ]
-        return View("Is it keeping up?", self._lines(table), [*rows, "Mark another plant"], ("undo", "back"))
+        rows += ["Mark another plant", *([_FRUIT_ROW] if self._stops_growing() else [])]
+        return View("Is it keeping up?", self._lines(table), rows, ("undo", "back"))
+
+    def _stops_growing(self) -> bool:
+        return any(plant.habit != "indeterminate" for plant in self._plants)
 
     def _lines(self, table: MarkedTable) -> list[Line]:
         if not table.rows:
@@ -76,7 +88,7 @@ class MarkedPage(Page[None]):
         if not self.is_attached:
             return  # left before it was worked out
         plant = planted_as(self._garden, self._planting_id)
-        told = judge(followed_in_garden(self._garden, plant))
+        told = judge(followed_in_garden(self._garden, plant, self._fruit))
         settle, *more = lines_below(told) or [""]
         above = [Line(verdict_sentence(told), "bold"), *([Line(settle)] if settle else [])]
         knife = knife_lines(knife_today(self._garden, plant))
@@ -88,8 +100,25 @@ class MarkedPage(Page[None]):
         """Measure a plant, or mark a new one."""
         if index < len(self._plants):
             self._measure(self._plants[index])
-        else:
+        elif index == len(self._plants):
             self._mark()
+        else:
+            self._ask_fruit()
+
+    def _ask_fruit(self) -> None:
+        from scout.services.keeping_up import Fruit
+
+        def at_leaf(leaf: int | None) -> None:
+            if leaf is not None:
+                page = NumberPage("Lowest unripe fruit", "In how many days will it be ripe?", most=120)
+                self._push(page, lambda days: ripe(leaf, days))
+
+        def ripe(leaf: int, days: int | None) -> None:
+            if days is not None:
+                self._fruit, self._told = Fruit(leaf, self._garden.today + timedelta(days=days)), None
+                self.show()
+
+        self._push(NumberPage("Lowest unripe fruit", "At which leaf does it hang?", most=200, least=1), at_leaf)
 
     def _measure(self, plant: MarkedView) -> None:
         given: dict[str, int | None] = {}
