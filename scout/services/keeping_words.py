@@ -107,7 +107,7 @@ def _speed_line(told: Judgement) -> str | None:
         return None
     s = told.speeds
     return (
-        f"Spots climb {s.front:.2f} leaves a day ({_span(s.front_limits)}), plants grow {s.growth:.2f} "
+        f"Spots climb {max(0.0, s.front):.2f} leaves a day ({_span(s.front_limits)}), plants grow {max(0.0, s.growth):.2f} "
         f"({_span(s.growth_limits)}); in brackets 90 % limits."
     )
 
