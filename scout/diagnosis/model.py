@@ -2,14 +2,15 @@
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
+from scout.diagnosis.crop_net import CropNet, crop_net
 from scout.diagnosis.evidence import Count, Evidence
 from scout.knowledge.base import Knowledge
 from scout.knowledge.schema import Cause, Clue
 
 if TYPE_CHECKING:
-    from scout.diagnosis.network import Array
+    from scout.diagnosis.network import Array, Flags
 
 SHIFT_LIMIT = 2.0
 """A circumstance, condition, stage or season moves a cause by at most this many units of log-odds. Our choice."""
@@ -17,20 +18,19 @@ TOTAL_SHIFT_LIMIT = 4.0
 """All of them together. Our choice."""
 EXCLUDES_SHIFT = -3.0
 """Log-odds of a sign that speaks strongly against the cause. Our choice: strong, never absolute."""
-MOST_POSITIVE = 16
-"""Positive findings that are summed exactly; beyond this the least telling are left out and named."""
 SHARE_IN_BED = 0.3
 """Share of plants that show a sign when the cause is at work: makes 0 of n weaker evidence for small n. Our choice."""
 LOOKED_UNCOUNTED = 3
 """Plants assumed looked at where nobody counted. Our choice."""
 _STAGE_USUAL = 0.27
+ShiftKind = Literal["circumstance", "condition", "stage", "season", "excludes"]
 
 
 @dataclass(frozen=True)
 class Shift:
     """What one circumstance, condition, stage, season or excluding sign did to one cause's prior."""
 
-    kind: str
+    kind: ShiftKind
     subject: str
     holds: bool
     log_odds: float
@@ -43,30 +43,33 @@ class Model:
     causes: tuple[Cause, ...]
     base: "Array"
     """Log-odds before shifts, (n,)."""
-    shifts: tuple[tuple[Shift, ...], ...]
+    shift_keys: tuple[tuple[ShiftKind, str], ...]
+    """What moved a prior: kind and subject, K of them."""
+    shifts: "Array"
+    """What each did to the log-odds of each cause, (K, n)."""
+    holds: "Flags"
+    """Whether what moved it was so (a stage: the cause's own), (K, n)."""
     positive: tuple[str, ...]
     negative: tuple[str, ...]
     left_out: tuple[str, ...]
+    left_out_log_odds: float
+    """The log-odds of any cause would change by at most this much if nothing had been left out."""
     strength: "Array"
     """(n, positives)."""
     leak: "Array"
     miss: "Array"
     """1 - strength of each negative finding, weakened where few plants were looked at, (n, negatives)."""
 
-    def prior(self, without: tuple[str, str] | None = None) -> "Array":
-        """Return the prior chance of each cause, leaving out the shifts of one (kind, subject) if asked."""
+    def prior(self, without: int | None = None) -> "Array":
+        """Return the prior chance of each cause, leaving out one row of `shifts` if asked."""
         import numpy as np
 
-        totals = [
-            sum(s.log_odds for s in shifts if (s.kind, s.subject) != without and s.kind != "excludes")
-            for shifts in self.shifts
-        ]
-        bounded = np.clip(np.array(totals, dtype=float), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
-        against = [
-            sum(s.log_odds for s in shifts if (s.kind, s.subject) != without and s.kind == "excludes")
-            for shifts in self.shifts
-        ]
-        total = self.base + bounded + np.maximum(np.array(against, dtype=float), 2 * EXCLUDES_SHIFT)
+        rows = np.ones(len(self.shift_keys), dtype=bool)
+        if without is not None:
+            rows[without] = False
+        against = np.array([kind == "excludes" for kind, _ in self.shift_keys], dtype=bool)
+        bounded = np.clip(self.shifts[rows & ~against].sum(axis=0), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
+        total = self.base + bounded + np.maximum(self.shifts[rows & against].sum(axis=0), 2 * EXCLUDES_SHIFT)
         chances: Array = 1.0 / (1.0 + np.exp(-total))
         return chances
 
@@ -75,38 +78,25 @@ def build_model(knowledge: Knowledge, evidence: Evidence) -> Model:
     """Return the network for the crop of the evidence."""
     import numpy as np
 
-    causes = knowledge.causes_of(evidence.crop)
-    common = knowledge.scales.commonness.words
-    chances = np.array([common[cause.common[evidence.crop]] for cause in causes])
-    positive, left_out = _chosen(knowledge, evidence)
+    net = crop_net(knowledge, evidence.crop)
+    positive, left_out = _chosen(net, [s for s in evidence.seen if s in knowledge.symptoms], knowledge)
     negative = tuple(s for s in evidence.not_seen if s in knowledge.symptoms)
-    links = [symptom_links(knowledge, cause, evidence.crop) for cause in causes]
     heard = np.array([_heard(evidence.not_seen[s]) for s in negative])
     background = knowledge.scales.background.words
+    keys, shifts, holds = _shift_table(knowledge, net, evidence)
     return Model(
-        causes=causes,
-        base=np.log(chances / (1.0 - chances)),
-        shifts=tuple(tuple(_shifts(knowledge, cause, evidence)) for cause in causes),
+        causes=net.causes,
+        base=net.base,
+        shift_keys=keys,
+        shifts=shifts,
+        holds=holds,
         positive=positive,
         negative=negative,
         left_out=left_out,
-        strength=_table(links, positive),
+        left_out_log_odds=_most_told(knowledge, net, left_out),
+        strength=net.strength[:, net.columns(positive)],
         leak=np.array([background[knowledge.symptoms[s].background] for s in positive]),
-        miss=1.0 - _table(links, negative) * heard,
-    )
-
-
-def symptom_links(knowledge: Knowledge, cause: Cause, crop: str) -> dict[str, float]:
-    """Return symptom id → how often the cause shows it on this crop."""
-    words = knowledge.scales.frequency.words
-    return {clue.symptom: words[clue.how_often] for clue in cause.clues if clue.symptom and _applies(clue, crop)}
-
-
-def _table(links: list[dict[str, float]], symptoms: tuple[str, ...]) -> "Array":
-    import numpy as np
-
-    return np.array([[link.get(s, 0.0) for s in symptoms] for link in links], dtype=float).reshape(
-        len(links), len(symptoms)
+        miss=1.0 - net.strength[:, net.columns(negative)] * heard,
     )
 
 
@@ -116,21 +106,46 @@ def _heard(count: Count) -> float:
     return 1.0 - (1.0 - SHARE_IN_BED) ** looked
 
 
-def _chosen(knowledge: Knowledge, evidence: Evidence) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _chosen(net: CropNet, seen: list[str], knowledge: Knowledge) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return the findings summed exactly, and those left out to make that possible, the least telling first."""
+    from scout.diagnosis.network import WIDEST, width
+
     background = knowledge.scales.background.words
-    seen = [s for s in evidence.seen if s in knowledge.symptoms]
-    if len(seen) <= MOST_POSITIVE:
-        return tuple(seen), ()
-    telling = set(sorted(seen, key=lambda s: background[knowledge.symptoms[s].background])[:MOST_POSITIVE])
-    return tuple(s for s in seen if s in telling), tuple(s for s in seen if s not in telling)
+    kept, left_out = list(seen), []
+    while len(kept) > WIDEST and width(net.strength[:, net.columns(tuple(kept))]) > WIDEST:
+        left_out.append(max(kept, key=lambda s: background[knowledge.symptoms[s].background]))
+        kept.remove(left_out[-1])
+    return tuple(kept), tuple(left_out)
 
 
-def _applies(clue: Clue, crop: str) -> bool:
-    return not clue.crops or crop in clue.crops
+def _most_told(knowledge: Knowledge, net: CropNet, symptoms: tuple[str, ...]) -> float:
+    """Return the most that seeing these can do to any log-odds: from their leak alone to every cause at work."""
+    import numpy as np
+
+    leak = np.array([knowledge.scales.background.words[knowledge.symptoms[s].background] for s in symptoms])
+    most = 1.0 - (1.0 - leak) * (1.0 - net.strength[:, net.columns(symptoms)]).prod(axis=0)
+    return float(np.log(most / leak).sum())
 
 
-def _shifts(knowledge: Knowledge, cause: Cause, evidence: Evidence) -> list[Shift]:
-    clues = [clue for clue in cause.clues if _applies(clue, evidence.crop)]
+def _shift_table(
+    knowledge: Knowledge, net: CropNet, evidence: Evidence
+) -> tuple[tuple[tuple[ShiftKind, str], ...], "Array", "Flags"]:
+    import numpy as np
+
+    rows: dict[tuple[ShiftKind, str], dict[int, Shift]] = {}
+    for number, (cause, clues) in enumerate(zip(net.causes, net.clues, strict=True)):
+        for shift in _shifts(knowledge, cause, clues, evidence):
+            rows.setdefault((shift.kind, shift.subject), {})[number] = shift
+    keys = tuple(sorted(rows))
+    table = np.zeros((len(keys), len(net.causes)))
+    holds = np.zeros(table.shape, dtype=bool)
+    for row, key in enumerate(keys):
+        for number, shift in rows[key].items():
+            table[row, number], holds[row, number] = shift.log_odds, shift.holds
+    return keys, table, holds
+
+
+def _shifts(knowledge: Knowledge, cause: Cause, clues: tuple[Clue, ...], evidence: Evidence) -> list[Shift]:
     shifts = [s for clue in clues if (s := _shift(knowledge, clue, evidence)) is not None]
     shifts += _time_shifts(knowledge, clues, "stage", evidence.stage)
     shifts += _time_shifts(knowledge, clues, "season", evidence.season)
@@ -146,7 +161,7 @@ def _shift(knowledge: Knowledge, clue: Clue, evidence: Evidence) -> Shift | None
     if clue.circumstance is not None:
         holds = evidence.circumstances.get(clue.circumstance)
         usual = knowledge.circumstances[clue.circumstance].usual
-        kind = "circumstance"
+        kind: ShiftKind = "circumstance"
     elif clue.condition is not None:
         holds = evidence.conditions.get(clue.condition)
         usual = knowledge.conditions[clue.condition].usual
@@ -158,7 +173,9 @@ def _shift(knowledge: Knowledge, clue: Clue, evidence: Evidence) -> Shift | None
     return Shift(kind, clue.subject, holds, _bounded(words[clue.how_often], words[usual], holds))
 
 
-def _time_shifts(knowledge: Knowledge, clues: list[Clue], kind: str, now: str | None) -> list[Shift]:
+def _time_shifts(
+    knowledge: Knowledge, clues: tuple[Clue, ...], kind: Literal["stage", "season"], now: str | None
+) -> list[Shift]:
     """Return the one shift of the planting's stage or the season: the clue that names it, or all that do not."""
     timed = {clue.subject: knowledge.scales.frequency.words[clue.how_often] for clue in clues if getattr(clue, kind)}
     if not timed or now is None:

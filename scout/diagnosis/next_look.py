@@ -3,13 +3,14 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from scout.diagnosis.crop_net import CropNet, crop_net
 from scout.diagnosis.evidence import Evidence
-from scout.diagnosis.model import Model, build_model, symptom_links
+from scout.diagnosis.model import Model, build_model
 from scout.knowledge.base import Knowledge
 from scout.knowledge.schema import Effort, Symptom
 
 if TYPE_CHECKING:
-    from scout.diagnosis.network import Array
+    from scout.diagnosis.network import Array, Rows
 
 COST: dict[Effort, float] = {
     "glance": 1.0,
@@ -22,10 +23,12 @@ COST: dict[Effort, float] = {
     "wait": 4.0,
 }
 """Effort of an observation relative to a glance. Our choice."""
-STAKE_WEIGHT = 2.0
-"""How much more a bit about a cause with full stake is worth. Our choice."""
+STAKE_WEIGHT = 1.0
+"""How much a bit about a cause with full stake adds to a bit about what is at work. Our choice."""
 SPLITS = 0.05
 """Change of a cause's chance between yes and no from which a question is said to split it."""
+LIKELIEST = 10
+"""Causes over whose combinations the gain is summed exactly; the others count as a part of the leak."""
 
 
 @dataclass(frozen=True)
@@ -34,38 +37,63 @@ class NextLook:
 
     symptom: Symptom
     gain_bits: float
-    """Expected information about each cause in question by itself, summed; never negative."""
+    """Expected information about which causes are at work; never negative."""
     worth: float
     """The gain weighed by stakes and divided by effort: the order of asking."""
     splits: tuple[str, ...]
     """Causes whose chance a yes and a no would move apart, the most first."""
+    chance_seen: float
+    """Chance that the answer is yes."""
+    leads_if_seen: tuple[str, float]
+    """The cause that would lead after a yes, and its chance then."""
+    leads_if_not: tuple[str, float]
+    """The cause that would lead after a no, and its chance then."""
 
 
 def next_looks(knowledge: Knowledge, evidence: Evidence, most: int = 3) -> tuple[NextLook, ...]:
     """Return the `most` unasked symptoms of the crop that are worth most, best first."""
-    model = build_model(knowledge, evidence)
+    net, model = crop_net(knowledge, evidence.crop), build_model(knowledge, evidence)
     asked = set(evidence.seen) | set(evidence.not_seen)
-    open_symptoms = _open(knowledge, evidence.crop, asked)
-    if not open_symptoms or not model.causes:
+    columns = [n for n, s in enumerate(net.symptoms) if s.id not in asked and s.kind != "quality"]
+    if not columns or not model.causes:
         return ()
-    now, chance_no, given_no, given_yes = _answers(knowledge, model, evidence.crop, open_symptoms)
-    bits = _bits(now) - chance_no[:, None] * _bits(given_no) - (1.0 - chance_no)[:, None] * _bits(given_yes)
-    bits = bits * _in_question(model)
-    stakes = [1.0 + STAKE_WEIGHT * knowledge.scales.stake.words[cause.stake] for cause in model.causes]
+    return tuple(_best(knowledge, net, model, columns, most))
+
+
+def _best(knowledge: Knowledge, net: CropNet, model: Model, columns: list[int], most: int) -> list[NextLook]:
+    import numpy as np
+
+    strength, leak = net.strength[:, columns], net.leak[columns]
+    now, chance_no, given_no, given_yes = _answers(model, strength, leak)
+    apart = _bits(now) - chance_no[:, None] * _bits(given_no) - (1.0 - chance_no)[:, None] * _bits(given_yes)
+    stakes = np.array([knowledge.scales.stake.words[cause.stake] for cause in model.causes])
+    cost = np.array([COST[net.symptoms[column].effort] for column in columns])
+    gain = joint_gain(model, now, strength, leak)
+    worth = (gain + STAKE_WEIGHT * np.maximum(apart * _in_question(model), 0.0) @ stakes) / cost
+    order = sorted(range(len(columns)), key=lambda row: (-worth[row], net.symptoms[columns[row]].id))
     looks = []
-    for row, symptom in enumerate(open_symptoms):
+    for row in order[:most]:
+        if worth[row] <= 1e-6:
+            break
         moved = abs(given_yes[row] - given_no[row])
-        order = sorted(range(len(model.causes)), key=lambda i: -moved[i])
+        split = sorted(range(len(moved)), key=lambda i: -moved[i])[:3]
         looks.append(
             NextLook(
-                symptom,
-                max(0.0, float(bits[row].sum())),
-                float((bits[row] * stakes).sum()) / COST[symptom.effort],
-                tuple(model.causes[i].id for i in order[:3] if moved[i] >= SPLITS),
+                net.symptoms[columns[row]],
+                float(gain[row]),
+                float(worth[row]),
+                tuple(model.causes[i].id for i in split if moved[i] >= SPLITS),
+                float(1.0 - chance_no[row]),
+                _leader(model, given_yes[row]),
+                _leader(model, given_no[row]),
             )
         )
-    looks.sort(key=lambda look: (-look.worth, look.symptom.id))
-    return tuple(look for look in looks[:most] if look.worth > 1e-6)
+    return looks
+
+
+def _leader(model: Model, chances: "Array") -> tuple[str, float]:
+    first = int(chances.argmax())
+    return model.causes[first].id, float(chances[first])
 
 
 def _in_question(model: Model) -> "Array":
@@ -81,23 +109,13 @@ def _in_question(model: Model) -> "Array":
     return linked
 
 
-def _open(knowledge: Knowledge, crop: str, asked: set[str]) -> list[Symptom]:
-    linked = {s for cause in knowledge.causes_of(crop) for s in symptom_links(knowledge, cause, crop)}
-    return [s for s in knowledge.symptoms_of(crop) if s.id in linked and s.id not in asked and s.kind != "quality"]
-
-
-def _answers(
-    knowledge: Knowledge, model: Model, crop: str, symptoms: list[Symptom]
-) -> tuple["Array", "Array", "Array", "Array"]:
-    """Return the chances now (n,), P(no) (k,), and the chances after a no and after a yes (k, n)."""
+def _answers(model: Model, strength: "Array", leak: "Array") -> tuple["Array", "Array", "Array", "Array"]:
+    """Return the chances now (n,), P(no) (k,), and the chances after a no and after a yes (k, n), exactly."""
     import numpy as np
 
     from scout.diagnosis.network import solve
 
-    links = [symptom_links(knowledge, cause, crop) for cause in model.causes]
-    strength = np.array([[link.get(s.id, 0.0) for link in links] for s in symptoms])
-    leak = np.array([knowledge.scales.background.words[s.background] for s in symptoms])
-    keep = model.miss.prod(axis=1)[None] * np.vstack([np.ones(len(links)), 1.0 - strength])
+    keep = model.miss.prod(axis=1)[None] * np.vstack([np.ones(len(model.causes)), 1.0 - strength.T])
     prior = np.repeat(model.prior()[None], len(keep), axis=0)
     required = np.ones((len(keep), len(model.positive)), dtype=bool)
     solved = solve(prior, keep, model.strength, model.leak, required)
@@ -106,6 +124,39 @@ def _answers(
     given_no = solved.marginals[1:]
     given_yes = (now[None] - chance_no[:, None] * given_no) / (1.0 - chance_no)[:, None]
     return now, chance_no, given_no, np.clip(given_yes, 0.0, 1.0)
+
+
+def joint_gain(model: Model, now: "Array", strength: "Array", leak: "Array") -> "Array":
+    """Return the expected information of each question about which causes are at work, in bits, (k,).
+
+    now (n,): chances given everything so far. strength (n, k), leak (k,): of the questions. Exact over all
+    combinations of the LIKELIEST causes that could explain something seen; any other enters as a leak of its own
+    chance, which leaves out only what the answer tells about it.
+    """
+    import numpy as np
+
+    chosen = np.argsort(-now * _in_question(model), kind="stable")[:LIKELIEST]
+    others = np.setdiff1d(np.arange(len(now)), chosen)
+    sets = (np.arange(1 << len(chosen))[:, None] >> np.arange(len(chosen)) & 1).astype(float)
+    weight = _posterior(model, chosen, others, sets)
+    none = (1.0 - leak) * (1.0 - now[others, None] * strength[others]).prod(axis=0)
+    log_absent = np.log1p(-np.minimum(strength[chosen], 1.0 - 1e-12))
+    no = np.exp(sets @ log_absent) * none
+    gain: Array = _bits(weight @ no) - weight @ _bits(no)
+    return np.maximum(gain, 0.0)
+
+
+def _posterior(model: Model, chosen: "Rows", others: "Rows", sets: "Array") -> "Array":
+    """Return the chance of each combination of the chosen causes given the evidence, (2^c,)."""
+    import numpy as np
+
+    prior, keep = model.prior(), model.miss.prod(axis=1)
+    chance = prior * keep / (prior * keep + 1.0 - prior)
+    none = (1.0 - model.leak) * (1.0 - chance[others, None] * model.strength[others]).prod(axis=0)
+    absent = np.exp(sets @ np.log1p(-np.minimum(model.strength[chosen], 1.0 - 1e-12))) * none
+    weight = np.where(sets > 0, chance[chosen], 1.0 - chance[chosen]).prod(axis=1) * (1.0 - absent).prod(axis=1)
+    result: Array = weight / weight.sum()
+    return result
 
 
 def _bits(chance: "Array") -> "Array":

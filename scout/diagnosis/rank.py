@@ -1,37 +1,21 @@
 """Causes with their chances and reasons; what nothing explains; when nobody can tell."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
 
 from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.model import Model, build_model
+from scout.diagnosis.reasons import Reason, Variants, solve_variants
 from scout.knowledge.base import Knowledge
 from scout.knowledge.schema import Cause, Stop, Tie
 
-if TYPE_CHECKING:
-    from scout.diagnosis.network import Array, Solved
-
 CLEAR_LEAD = 0.5
 """A first cause below this chance is not named as the answer. Our choice."""
-TELLING = 0.15
-"""Log-odds from which a clue counts as a reason. Our choice."""
 PAIR_SHOWN = 0.15
 """Joint chance from which two causes are shown as "both". Our choice."""
 LEFT_UNEXPLAINED = 0.8
 """Chance from which a finding is said to be explained by nothing known."""
 EXPECTED_LOSS_SHOWN = 0.02
 """Chance times stake from which a must-not-miss cause is flagged whatever its rank. Our choice."""
-ClueKind = Literal["seen", "not_seen", "circumstance", "condition", "stage", "season", "excludes"]
-
-
-@dataclass(frozen=True)
-class Reason:
-    """One clue and what it did: the change of the cause's log-odds when the clue is left out."""
-
-    kind: ClueKind
-    subject: str
-    holds: bool
-    log_odds: float
 
 
 @dataclass(frozen=True)
@@ -68,6 +52,9 @@ class Ranking:
     together: tuple[tuple[str, str, float], ...]
     unexplained: tuple[str, ...]
     left_out: tuple[str, ...]
+    """Findings that were too many to be counted in; empty in all but the longest reports."""
+    left_out_log_odds: float
+    """The log-odds of any cause would change by at most this much if they were."""
     cannot_tell: CannotTell | None
     rule_out_first: tuple[str, ...]
 
@@ -76,32 +63,30 @@ def rank(knowledge: Knowledge, evidence: Evidence) -> Ranking:
     """Return the causes of the crop in order of chance, with reasons; a stop comes before any ranking."""
     stop = stop_for(knowledge, evidence)
     if stop is not None:
-        return Ranking(stop, (), None, (), (), (), None, ())
+        return Ranking(stop, (), None, (), (), (), 0.0, None, ())
     model = build_model(knowledge, evidence)
-    solved = _solve(model, model.prior()[None], _required(model, 1))
-    chances = solved.marginals[0]
-    reasons = _reasons(model, chances)
+    variants = solve_variants(model)
+    chances, why = variants.chances, variants.reasons()
     order = sorted(range(len(model.causes)), key=lambda i: (-chances[i], model.causes[i].id))
     ranked = tuple(
         Ranked(
             model.causes[i],
             float(chances[i]),
-            tuple(sorted((r for r in reasons[i] if r.log_odds >= TELLING), key=lambda r: -r.log_odds)),
-            tuple(sorted((r for r in reasons[i] if r.log_odds <= -TELLING), key=lambda r: r.log_odds)),
+            tuple(reason for reason in why[i] if reason.log_odds > 0.0),
+            tuple(reason for reason in why[i] if reason.log_odds < 0.0),
         )
         for i in order
     )
     return Ranking(
         stop=None,
         causes=ranked,
-        called_sick=_called_sick(model, float(solved.evidence[0])),
-        together=_together(model, solved, order),
+        called_sick=_called_sick(model, variants.evidence),
+        together=_together(variants, order),
         unexplained=tuple(
-            s
-            for s in _unexplained(model, float(solved.evidence[0])) + model.left_out
-            if knowledge.symptoms[s].kind != "quality"
+            s for s in _unexplained(variants) + model.left_out if knowledge.symptoms[s].kind != "quality"
         ),
         left_out=model.left_out,
+        left_out_log_odds=model.left_out_log_odds,
         cannot_tell=_cannot_tell(knowledge, evidence, ranked),
         rule_out_first=_rule_out_first(knowledge, ranked),
     )
@@ -112,61 +97,6 @@ def stop_for(knowledge: Knowledge, evidence: Evidence) -> Stop | None:
     if not knowledge.crops[evidence.crop].bitter_stop:
         return None
     return next((stop for stop in knowledge.stops if stop.symptom in evidence.seen), None)
-
-
-def _required(model: Model, variants: int) -> "Array":
-    import numpy as np
-
-    return np.ones((variants, len(model.positive)), dtype=bool)
-
-
-def _solve(model: Model, prior: "Array", required: "Array", keep: "Array | None" = None) -> "Solved":
-    import numpy as np
-
-    from scout.diagnosis.network import solve
-
-    if keep is None:
-        keep = np.repeat(model.miss.prod(axis=1)[None], len(prior), axis=0)
-    return solve(prior, keep, model.strength, model.leak, required.astype(bool))
-
-
-def _reasons(model: Model, chances: "Array") -> list[list[Reason]]:
-    """Return for each cause what every clue did, by leaving the clue out (all variants solved together)."""
-    import numpy as np
-
-    shifts = sorted({(s.kind, s.subject) for each in model.shifts for s in each})
-    holds = [{(s.kind, s.subject): s.holds for s in each} for each in model.shifts]
-    clues: list[tuple[ClueKind, str]] = [("seen", s) for s in model.positive]
-    clues += [("not_seen", s) for s in model.negative]
-    clues += [(kind, subject) for kind, subject in shifts]  # type: ignore[misc]
-    if not clues:
-        return [[] for _ in model.causes]
-    base = model.prior()
-    prior = np.stack([base if kind in ("seen", "not_seen") else model.prior((kind, s)) for kind, s in clues])
-    required = _required(model, len(clues))
-    keep = np.repeat(model.miss.prod(axis=1)[None], len(clues), axis=0)
-    for row, (kind, subject) in enumerate(clues):
-        if kind == "seen":
-            required[row, model.positive.index(subject)] = False
-        elif kind == "not_seen":
-            keep[row] = np.delete(model.miss, model.negative.index(subject), axis=1).prod(axis=1)
-    without = _solve(model, prior, required, keep).marginals
-    change = _logit(chances)[None, :] - _logit(without)
-    return [
-        [
-            Reason(kind, subject, holds[i].get((kind, subject), kind == "seen"), float(change[row, i]))
-            for row, (kind, subject) in enumerate(clues)
-        ]
-        for i in range(len(model.causes))
-    ]
-
-
-def _logit(chance: "Array") -> "Array":
-    import numpy as np
-
-    safe = np.clip(chance, 1e-15, 1.0 - 1e-15)
-    result: Array = np.log(safe / (1.0 - safe))
-    return result
 
 
 def _called_sick(model: Model, evidence: float) -> float | None:
@@ -181,40 +111,37 @@ def _called_sick(model: Model, evidence: float) -> float | None:
     silent = np.where(living, (1.0 - model.strength).prod(axis=1), 1.0)
     strength = np.where(living[:, None], 0.0, model.strength)
     keep = (model.miss.prod(axis=1) * silent)[None]
-    innocent = solve(model.prior()[None], keep, strength, model.leak, _required(model, 1).astype(bool))
+    required = np.ones((1, len(model.positive)), dtype=bool)
+    innocent = solve(model.prior()[None], keep, strength, model.leak, required)
     return float(min(1.0, max(0.0, 1.0 - innocent.evidence[0] / evidence)))
 
 
-def _unexplained(model: Model, evidence: float) -> tuple[str, ...]:
+def _unexplained(variants: Variants) -> tuple[str, ...]:
     """Return the findings that most likely no known cause of the crop produced."""
-    import numpy as np
-
-    count = len(model.positive)
-    if not count:
-        return ()
-    required = _required(model, count)
-    required[np.arange(count), np.arange(count)] = False
-    keep = model.miss.prod(axis=1)[None] * (1.0 - model.strength.T)
-    prior = np.repeat(model.prior()[None], count, axis=0)
-    alone = _solve(model, prior, required, keep).evidence * model.leak / evidence
-    return tuple(s for s, chance in zip(model.positive, alone, strict=True) if chance >= LEFT_UNEXPLAINED)
+    pairs = zip(variants.model.positive, variants.by_itself(), strict=True)
+    return tuple(symptom for symptom, chance in pairs if chance >= LEFT_UNEXPLAINED)
 
 
-def _together(model: Model, solved: "Solved", order: list[int]) -> tuple[tuple[str, str, float], ...]:
+def _together(variants: Variants, order: list[int]) -> tuple[tuple[str, str, float], ...]:
     """Return pairs among the first four causes that are likely both at work, each adding to what was seen."""
     import numpy as np
 
-    first = [i for i in order[:4] if solved.marginals[0, i] >= PAIR_SHOWN]
+    from scout.diagnosis.network import solve
+
+    model, chances = variants.model, variants.chances
+    first = [i for i in order[:4] if chances[i] >= PAIR_SHOWN]
     if len(first) < 2:
         return ()
     base = model.prior()
     prior = np.repeat(base[None], len(first), axis=0)
     prior[np.arange(len(first)), first] = 1.0
-    given = _solve(model, prior, _required(model, len(first)))
+    keep = np.repeat(model.miss.prod(axis=1)[None], len(first), axis=0)
+    required = np.ones((len(first), len(model.positive)), dtype=bool)
+    given = solve(prior, keep, model.strength, model.leak, required)
     pairs = []
     for row, i in enumerate(first):
         for j in first[row + 1 :]:
-            both = float(given.joint[row, j] * base[i] / solved.evidence[0])
+            both = float(given.joint[row, j] * base[i] / variants.evidence)
             if both >= PAIR_SHOWN:
                 pairs.append((model.causes[i].id, model.causes[j].id, both))
     return tuple(sorted(pairs, key=lambda pair: -pair[2]))

@@ -11,7 +11,8 @@ from scout.diagnosis.advise import Bedside, advise
 from scout.diagnosis.conditions import conditions_on
 from scout.diagnosis.evidence import Count, Day, Evidence
 from scout.diagnosis.next_look import next_looks
-from scout.diagnosis.rank import Ranked, Ranking, Reason, rank
+from scout.diagnosis.rank import Ranked, Ranking, rank
+from scout.diagnosis.reasons import Reason
 from scout.errors import BadInput, BedwalkError, NotFound
 from scout.knowledge.base import Knowledge
 from scout.services.wording import reason_text, source_text

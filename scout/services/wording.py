@@ -1,6 +1,6 @@
 """Clues, chances and sources in a grower's words."""
 
-from scout.diagnosis.rank import Reason
+from scout.diagnosis.reasons import Reason
 from scout.knowledge.base import Knowledge
 
 _STAGES = {
