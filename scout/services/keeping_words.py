@@ -106,8 +106,9 @@ def _speed_line(told: Judgement) -> str | None:
     if told.speeds is None:
         return None
     s = told.speeds
+    front, growth = max(0.0, s.front), max(0.0, s.growth)
     return (
-        f"Spots climb {max(0.0, s.front):.2f} leaves a day ({_span(s.front_limits)}), plants grow {max(0.0, s.growth):.2f} "
+        f"Spots climb {front:.2f} leaves a day ({_span(s.front_limits)}), plants grow {growth:.2f} "
         f"({_span(s.growth_limits)}); in brackets 90 % limits."
     )
 
