@@ -30,3 +30,8 @@ def _require_or_skip(name: str, module: str) -> ModuleType:
 def require_or_skip() -> Callable[[str, str], ModuleType]:
     """Hand out the function above; tests cannot import it, as they are no package."""
     return _require_or_skip
+
+
+def pytest_xdist_auto_num_workers() -> int:
+    """Run two workers a core: screen tests wait for the app to come to rest about a third of their time."""
+    return 2 * (os.cpu_count() or 1)
