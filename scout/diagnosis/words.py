@@ -63,10 +63,12 @@ def match_words(knowledge: Knowledge, crop: str, text: str, most: int = 8) -> tu
     best: dict[tuple[str, str], Match] = {}
     for clause in _CLAUSE.split(text.casefold()):
         tokens = _WORD.findall(clause)
-        denied = bool(set(tokens) & _NEGATIONS) or bool(set(tokens) & _WELL)
-        for (kind, entry), certainty in index.score(_stems(tokens)).items():
+        denied = _denies(tokens)
+        for (kind, entry), (certainty, agrees) in index.score(_stems(tokens), denied).items():
+            if denied and agrees and certainty < SURE:
+                continue  # one denial is like another by a word or two: only a close match is the same one
             if certainty >= SHOWN and certainty > getattr(best.get((kind, entry)), "certainty", 0.0):
-                best[kind, entry] = Match(kind, entry, round(certainty, 3), not denied, clause.strip())  # type: ignore[arg-type]
+                best[kind, entry] = Match(kind, entry, round(certainty, 3), agrees, clause.strip())  # type: ignore[arg-type]
     ordered = sorted(best.values(), key=lambda m: (-m.certainty, m.id))
     return tuple(ordered[:most])
 
@@ -78,6 +80,19 @@ def sure_matches(knowledge: Knowledge, crop: str, text: str) -> tuple[Match, ...
         if match.certainty >= SURE:
             best.setdefault(match.words, match)
     return tuple(best.values())
+
+
+def _denies(tokens: list[str]) -> bool:
+    """Return whether words say that something is not there, or that all is well."""
+    return bool(set(tokens) & _NEGATIONS) or bool(set(tokens) & _WELL)
+
+
+def _named_by_denial(words: list[str]) -> bool:
+    """Return whether a phrase of the vocabulary is itself a denial ("no roots, only leaves", "growing well").
+
+    Said like that, it is seen.
+    """
+    return bool(words) and (words[0] in _NEGATIONS or words[-1] in _WELL)
 
 
 def _stems(tokens: list[str]) -> list[str]:
@@ -101,7 +116,7 @@ class _Index:
     """Inverted index: stem → phrases, phrases → entries."""
 
     def __init__(self, entries: dict[tuple[str, str], list[str]]) -> None:
-        self.phrases: list[tuple[tuple[str, str], frozenset[str]]] = []
+        self.phrases: list[tuple[tuple[str, str], frozenset[str], bool]] = []
         self.where: dict[str, list[int]] = defaultdict(list)
         for entry, texts in entries.items():
             for text in texts:
@@ -110,15 +125,15 @@ class _Index:
                 if len(stems) > 1 or len(words) <= _SHORT_PHRASE:  # a phrase that is all filler but one says little
                     for stem in stems:
                         self.where[stem].append(len(self.phrases))
-                    self.phrases.append((entry, stems))
+                    self.phrases.append((entry, stems, _named_by_denial(words)))
         spread = Counter(stem for stem in self.where for _ in {self.phrases[p][0] for p in self.where[stem]})
         total = max(1, len(entries))
         self.weight = {stem: math.log(1.0 + total / spread[stem]) for stem in self.where}
         self.vocabulary = list(self.where)
         self._unknown = math.log(1.0 + total)
 
-    def score(self, stems: list[str]) -> dict[tuple[str, str], float]:
-        """Return entry → certainty for the words of one clause."""
+    def score(self, stems: list[str], denied: bool) -> dict[tuple[str, str], tuple[float, bool]]:
+        """Return entry → certainty for the words of one clause, and whether the clause says that it is so."""
         alike = [self._alike(stem) for stem in stems]
         asked = sum(max((self.weight[s] for s, _ in found), default=self._unknown * 0.5) for found in alike)
         if not asked:
@@ -128,16 +143,16 @@ class _Index:
             for stem, likeness in found:
                 for phrase in self.where[stem]:
                     met[phrase][stem] = max(met[phrase].get(stem, 0.0), likeness)
-        scores: dict[tuple[str, str], float] = {}
+        scores: dict[tuple[str, str], tuple[float, bool]] = {}
         for phrase, stems_met in met.items():
-            entry, all_stems = self.phrases[phrase]
+            entry, all_stems, denies = self.phrases[phrase]
             hit = sum(self.weight[s] * likeness for s, likeness in stems_met.items())
             there = sum(self.weight[s] for s in all_stems)
             recall, precision = min(1.0, hit / asked), hit / there
             certainty = math.sqrt(recall * precision)
             if len(stems_met) == 1 and len(all_stems) > 1:
                 certainty *= _ONE_WORD  # one word of several in common is a hint, not a match
-            scores[entry] = max(scores.get(entry, 0.0), certainty)
+            scores[entry] = max(scores.get(entry, (0.0, False)), (certainty, denied == denies))
         return scores
 
     def _alike(self, stem: str) -> list[tuple[str, float]]:

@@ -45,7 +45,14 @@ def test_plain_words_find_the_symptom_among_the_first_three(crop, words, meant) 
 )
 @pytest.mark.parametrize("crop", sorted(KNOWLEDGE.crops))
 def test_a_denial_is_never_something_seen(crop, words) -> None:
-    assert not [m for m in match_words(KNOWLEDGE, crop, words) if m.kind == "symptom" and m.seen]
+    """But a sign of health may be: "the plants are healthy" is one."""
+    seen = [KNOWLEDGE.symptoms[m.id] for m in match_words(KNOWLEDGE, crop, words) if m.kind == "symptom" and m.seen]
+    assert not [symptom.id for symptom in seen if symptom.background != "usual"]
+
+
+def test_a_sign_named_by_what_is_missing_is_seen_when_it_is_said_so() -> None:
+    (inside,) = sure_matches(KNOWLEDGE, "tomato", "no brown inside")
+    assert (inside.id, inside.seen) == ("stem.clean_inside", True)
 
 
 def test_but_turns_a_denial_around() -> None:
