@@ -1,13 +1,17 @@
-"""`bedwalk knowledge`: check, list, show."""
+"""`bedwalk knowledge`: check, list, show, score."""
 
-from typing import Annotated, Any
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from scout.cli.commands import Json, On, app, day_or_none, print_json
 from scout.cli.opening import context_for
-from scout.errors import KnowledgeError
+from scout.errors import BadInput, KnowledgeError
 from scout.services.vocabulary import KINDS, listed, shown
+
+if TYPE_CHECKING:
+    from scout.services.score import Score, Share
 
 group = typer.Typer(help="Check, list and read what Bedwalk knows.", no_args_is_help=True)
 app.add_typer(group, name="knowledge")
@@ -46,3 +50,60 @@ def list_kind(kind: Annotated[str, typer.Argument(help=" | ".join(KINDS))], as_j
 def show(entry: Annotated[str, typer.Argument(help="The id of a crop, symptom, cause or control.")]) -> None:
     """Read one entry like a page of a field guide."""
     print("\n".join(shown(context_for(None).knowledge, entry)))
+
+
+@group.command("score")
+def score_cases(
+    cases: Annotated[
+        Path | None, typer.Option(help="Folder of cases; the project's own where they are at hand.")
+    ] = None,
+    half: Annotated[str, typer.Option(help="tuning | unseen | all")] = "tuning",
+    as_json: Json = False,
+) -> None:
+    """Answer cases from published descriptions and count how often the right cause leads."""
+    from scout.intake.knowledge_case import read_cases
+    from scout.services.score import score
+
+    if half not in ("tuning", "unseen", "all"):
+        raise BadInput(f"There is no half {half!r}; give tuning, unseen or all.")
+    knowledge = context_for(None).knowledge
+    folder = cases or knowledge.folder.parent / "tests" / "knowledge" / "cases"
+    result = score(knowledge, read_cases(folder), half)  # type: ignore[arg-type]
+    if as_json:
+        print_json(result.as_json())
+        return
+    for line in _table(result):
+        print(line)
+
+
+def _table(result: "Score") -> list[str]:
+    lines = [f"{result.cases_n} cases, half: {result.half}"]
+    lines += [
+        _row("right cause leads", result.first),
+        _row("right cause in the first three", result.first_three),
+        _row("must-not-miss in the first five", result.must_not_miss),
+        _row("look-alike kept from the lead", result.never_first),
+        _row("healthy not called sick", result.healthy),
+    ]
+    kept = result.calibration
+    if kept is not None:
+        lines.append(f"{'Brier score':<32} {kept.brier:.3f}")
+        lines.append(
+            f"{'calibration error':<32} {kept.error:.3f} (a careful answerer stays under {kept.error_limit:.3f})"
+        )
+        lines.append(f"{'calibration slope':<32} {_with_limits(kept.slope, kept.slope_interval)}")
+        lines.append(f"{'calibration intercept':<32} {_with_limits(kept.intercept, kept.intercept_interval)}")
+    return lines + [f"misses: {key}" for key in result.failed]
+
+
+def _row(name: str, share: "Share") -> str:
+    if share.frac is None:
+        return f"{name:<32} no case"
+    weighed = f", weighed {100 * share.weighed_frac:.1f} %" if share.weighed_frac is not None else ""
+    return f"{name:<32} {share.hits_n} of {share.of_n} ({100 * share.frac:.1f} %{weighed})"
+
+
+def _with_limits(value: float | None, limits: tuple[float, float] | None) -> str:
+    if value is None or limits is None:
+        return "not known: all right or all wrong"
+    return f"{value:.2f} ({limits[0]:.2f} to {limits[1]:.2f})"
