@@ -40,7 +40,7 @@ def test_a_garden_is_set_up_at_a_prompt(bare) -> None:
     made = bare("garden", "new", typed="Plot\nEtc/UTC\n\n04-20\n10-28\n")
     assert made.code == 0
     assert bare("garden", "add-bed", typed="\nLong bed\n").code == 0
-    planted = bare("garden", "add-planting", "--sown", "2026-05-20", typed="long bed\n9\n2\nmany\n8\n")
+    planted = bare("garden", "add-planting", "--sown", "2026-05-20", typed="long bed\n99\n2\nmany\n8\n")
     assert "Give a number from 1 to" in planted.out and "plants: “many” is not a whole number" in planted.out
     shown = bare("garden", "show", "--json").json
     assert shown["garden"]["last_frost"] == "04-20" and shown["garden"]["units"] == "metric"
