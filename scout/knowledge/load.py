@@ -1,14 +1,18 @@
 """Folder of TOML files → one checked Knowledge; errors name file, line where known, and key."""
 
+import gc
 import hashlib
 import json
+import os
 import re
 import tomllib
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic_core import from_json
 
 from scout.errors import KnowledgeError
 from scout.knowledge import schema
@@ -25,27 +29,50 @@ def load_knowledge(folder: Path, cache: Path | None = None) -> Knowledge:
 
     Raises KnowledgeError naming file, line and key. A cache that cannot be read or written is passed over.
     """
-    texts = _read(folder)
-    digest = _digest(texts)
-    compiled = cache / f"knowledge-{digest[:16]}.json" if cache else None
-    raw = _from_cache(compiled)
-    if raw is None:
-        raw = {name: _parse(name, text) for name, text in texts.items()}
-        knowledge = _assemble(folder, digest, raw, texts)
-        _to_cache(compiled, raw)
-        return knowledge
-    return _assemble(folder, digest, raw, texts)
+    with _no_collecting():
+        texts = _read(folder)
+        digest = _digest(texts)
+        compiled = cache / f"knowledge-{digest[:16]}.json" if cache else None
+        raw = _from_cache(compiled)
+        if raw is None:
+            raw = {name: _parse(name, text) for name, text in texts.items()}
+            knowledge = _assemble(folder, digest, raw, texts)
+            _to_cache(compiled, raw)
+            return knowledge
+        return _assemble(folder, digest, raw, texts)
+
+
+@contextmanager
+def _no_collecting() -> Iterator[None]:
+    """Keep the garbage collector from walking everything again and again while only new objects are made."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _read(folder: Path) -> dict[str, str]:
     texts = {}
-    for file in sorted(folder.rglob("*.toml")):
-        name = file.relative_to(folder).as_posix()
+    for name, file in sorted(_files(folder)):
         try:
-            texts[name] = file.read_text(encoding="utf-8")
+            with open(file, encoding="utf-8") as opened:
+                texts[name] = opened.read()
         except (OSError, UnicodeDecodeError) as error:
             raise KnowledgeError(f"{name}: cannot be read ({error}); save it as UTF-8 text.") from None
     return texts
+
+
+def _files(folder: Path) -> Iterator[tuple[str, str]]:
+    """Yield the name of each file relative to the folder, with forward slashes, and where it lies."""
+    top = os.fspath(folder)
+    for where, _, names in os.walk(top):
+        inside = where[len(top) :].strip(os.sep).replace(os.sep, "/")
+        for name in names:
+            if name.endswith(".toml"):
+                yield f"{inside}/{name}" if inside else name, os.path.join(where, name)
 
 
 def _digest(texts: dict[str, str]) -> str:
@@ -59,7 +86,7 @@ def _from_cache(file: Path | None) -> Raw | None:
     if file is None:
         return None
     try:
-        loaded: Raw = json.loads(file.read_text(encoding="utf-8"))
+        loaded: Raw = from_json(file.read_bytes())
     except (OSError, ValueError):
         return None
     return loaded

@@ -248,8 +248,7 @@ class Clue(Strict):
 
     @model_validator(mode="after")
     def _one_subject(self) -> "Clue":
-        named = [self.symptom, self.circumstance, self.condition, self.stage, self.season]
-        if sum(item is not None for item in named) != 1:
+        if (self.symptom, self.circumstance, self.condition, self.stage, self.season).count(None) != 4:
             raise ValueError("a clue names exactly one of symptom, circumstance, condition, stage, season")
         return self
 
