@@ -70,6 +70,7 @@ def opened(
 
 MODULES = (
     "garden",
+    "outside",
     "walk",
     "walk_answers",
     "walk_causes",

@@ -15,6 +15,7 @@ _WEATHER_BACK_D = 45
 
 def evidence_for(context: Context, plant: Planted) -> Evidence:
     """Return everything the ranking may use for a planting today."""
+    from scout.services.outside import circumstances_from_outside
     from scout.services.weather import days_between
     from scout.store import findings, plantings
 
@@ -43,7 +44,7 @@ def evidence_for(context: Context, plant: Planted) -> Evidence:
         season=season_on(context.knowledge, today, site.last_frost, site.first_frost),
         seen=seen,
         not_seen=not_seen,
-        circumstances=_grown(plant) | circumstances,
+        circumstances=_grown(plant) | circumstances_from_outside(context, plant) | circumstances,
         conditions=conditions_on(context.knowledge, plant.crop.id, today, days),
     )
 

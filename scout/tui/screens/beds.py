@@ -6,7 +6,7 @@ from scout.services import garden
 from scout.services.context import Context
 from scout.services.garden import Planted
 from scout.tui.page import Page, View
-from scout.tui.screens.ask import ChoicePage, TextPage
+from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
 
 
 class BedsPage(Page[None]):
@@ -25,7 +25,8 @@ class BedsPage(Page[None]):
         self._empty = tuple(bed for bed in garden.bed_names(self._garden) if bed[0] not in filled)
         rows = [_row(plant) for plant in self._plants]
         rows += [f"{name} ({kind}) · empty" for _, name, kind in self._empty]
-        return View(f"{len(rows)} beds and plantings", picks=[*rows, "Add a bed"], actions=("undo", "back"))
+        picks = [*rows, "Add a bed", "Something was brought in", "A disease is reported near"]
+        return View(f"{len(rows)} beds and plantings", picks=picks, actions=("undo", "back"))
 
     def picked(self, index: int) -> None:
         """Open a planting, fill an empty bed, or add one."""
@@ -37,7 +38,8 @@ class BedsPage(Page[None]):
             bed_id, name, _ = self._empty[index - len(self._plants)]
             SetUp(self, self._garden).add_planting(bed_id, name)
         else:
-            SetUp(self, self._garden).add_bed()
+            later = index - len(self._plants) - len(self._empty)
+            (SetUp(self, self._garden).add_bed, self._brought_in, self._near)[later]()
 
     def _open(self, plant: Planted) -> None:
         rows = ["Set its stage", "Add another planting to this bed", "It was pulled", "Marked plants"]
@@ -73,6 +75,41 @@ class BedsPage(Page[None]):
         from scout.tui.screens.marked import MarkedPage
 
         self.app.push_screen(MarkedPage(self._garden, plant.planting_id, None))
+
+    def _brought_in(self) -> None:
+        from scout.services.outside import GOODS, note_brought_in, outside_lines
+
+        beds = garden.bed_names(self._garden)
+
+        def to_bed(what: str, number: int | None) -> None:
+            if number is not None:
+                note_brought_in(self._garden, what, beds[number - 1][0] if number else None)
+                self.say(f"Noted: {what} brought in.")
+
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                page = ChoicePage(GOODS[number], "Where did it go?", ["All over", *(name for _, name, _ in beds)])
+                self.app.push_screen(page, lambda n: self.attempt(lambda: to_bed(GOODS[number], n)))
+
+        page = ChoicePage("Brought in", "\n".join(outside_lines(self._garden)[:4]), GOODS)
+        self.app.push_screen(page, chosen)
+
+    def _near(self) -> None:
+        from scout.services.outside import note_near_report, outside_lines, reportable
+
+        diseases = tuple(reportable(self._garden).items())
+
+        def counted(number: int, km: int | None) -> None:
+            note_near_report(self._garden, diseases[number][0], km)
+            self.say(f"Noted: {diseases[number][1]} reported near.")
+
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                page = NumberPage(diseases[number][1], "How many km away? (esc: not known)", most=5000)
+                self.app.push_screen(page, lambda km: self.attempt(lambda: counted(number, km)))
+
+        text = "\n".join(outside_lines(self._garden)[:4])
+        self.app.push_screen(ChoicePage("Reported near", text, [name for _, name in diseases]), chosen)
 
     def do_undo(self) -> None:
         """Take back the last thing given."""
