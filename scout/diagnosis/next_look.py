@@ -14,17 +14,22 @@ if TYPE_CHECKING:
 
 COST: dict[Effort, float] = {
     "glance": 1.0,
-    "turn_leaf": 1.3,
-    "count": 1.5,
-    "lens": 1.6,
-    "cut": 2.0,
-    "dawn": 3.0,
-    "dark": 3.5,
-    "wait": 4.0,
+    "turn_leaf": 1.05,
+    "count": 1.1,
+    "lens": 1.15,
+    "cut": 1.2,
+    "dawn": 1.3,
+    "dark": 1.35,
+    "wait": 1.4,
 }
-"""Effort of an observation relative to a glance. Our choice."""
-STAKE_WEIGHT = 1.0
-"""How much a bit about a cause with full stake adds to a bit about what is at work. Our choice."""
+"""By how much the effort of an observation lowers its worth against a glance. Our choice, mild: a dear question that
+settles the matter is cheaper than three cheap ones that do not."""
+STAKE_WEIGHT = 0.25
+"""How much more a bit about a cause with full stake is worth. Our choice."""
+SETTLED = 0.8
+"""Chance from which a cause counts as settled. Our choice."""
+SETTLING = 0.5
+"""What a question that is sure to settle a cause is worth, in bits. Our choice."""
 SPLITS = 0.05
 """Change of a cause's chance between yes and no from which a question is said to split it."""
 LIKELIEST = 10
@@ -39,7 +44,11 @@ class NextLook:
     gain_bits: float
     """Expected information about which causes are at work; never negative."""
     worth: float
-    """The gain weighed by stakes and divided by effort: the order of asking."""
+    """What it tells of each cause by itself, weighed by stakes, summed, and its chance to settle one, over effort.
+
+    The order of asking: of several measures this one led to the true cause in the fewest questions, see
+    tests/simulators/questions.py.
+    """
     splits: tuple[str, ...]
     """Causes whose chance a yes and a no would move apart, the most first."""
     chance_seen: float
@@ -69,7 +78,10 @@ def _best(knowledge: Knowledge, net: CropNet, model: Model, columns: list[int], 
     stakes = np.array([knowledge.scales.stake.words[cause.stake] for cause in model.causes])
     cost = np.array([COST[net.symptoms[column].effort] for column in columns])
     gain = joint_gain(model, now, strength, leak)
-    worth = (gain + STAKE_WEIGHT * np.maximum(apart * _in_question(model), 0.0) @ stakes) / cost
+    asked_about = _in_question(model)
+    settles = chance_no * _settled(given_no * asked_about) + (1.0 - chance_no) * _settled(given_yes * asked_about)
+    told = np.maximum(apart * asked_about, 0.0) @ (1.0 + STAKE_WEIGHT * stakes)
+    worth = (told + SETTLING * (settles - _settled(now * asked_about))).clip(0.0) / cost
     order = sorted(range(len(columns)), key=lambda row: (-worth[row], net.symptoms[columns[row]].id))
     looks = []
     for row in order[:most]:
@@ -89,6 +101,12 @@ def _best(knowledge: Knowledge, net: CropNet, model: Model, columns: list[int], 
             )
         )
     return looks
+
+
+def _settled(chances: "Array") -> "Array":
+    """Return 1 where a cause stands at SETTLED, else 0, along the last axis."""
+    flags: Array = (chances.max(axis=-1) >= SETTLED).astype(float)
+    return flags
 
 
 def _leader(model: Model, chances: "Array") -> tuple[str, float]:
