@@ -81,6 +81,13 @@ class CauseOut(Out):
     sources: list[str]
 
 
+class LeaderOut(Out):
+    """The cause that would lead after an answer, and its chance then."""
+
+    cause: str
+    probability: Chance = Field(ge=0, le=1)
+
+
 class AskOut(Out):
     """One observation worth making next."""
 
@@ -89,7 +96,10 @@ class AskOut(Out):
     how: str | None
     effort: str
     gain: float = Field(ge=0)
+    """Expected information about which causes are at work, in bits."""
     splits: list[str]
+    if_seen: LeaderOut
+    if_not: LeaderOut
 
 
 class PairOut(Out):
@@ -216,6 +226,8 @@ def answer_evidence(
                 effort=look.symptom.effort,
                 gain=look.gain_bits,
                 splits=list(look.splits),
+                if_seen=LeaderOut(cause=look.leads_if_seen[0], probability=look.leads_if_seen[1]),
+                if_not=LeaderOut(cause=look.leads_if_not[0], probability=look.leads_if_not[1]),
             )
             for look in looks
         ],

@@ -39,6 +39,18 @@ def worth_showing(answer: Answer) -> list[CauseOut]:
     return explaining or answer.causes
 
 
+def would_change_lines(answer: Answer) -> list[str]:
+    """Return what a yes or a no to each of the next questions would make of the answer."""
+    names = {cause.id: cause.name for cause in answer.causes}
+    lines = []
+    for ask in answer.ask_next:
+        yes, no = ask.if_seen, ask.if_not
+        lines.append(ask.question)
+        lines.append(f"  yes: {names[yes.cause]}, {chance_text(yes.probability)}")
+        lines.append(f"  no: {names[no.cause]}, {chance_text(no.probability)}")
+    return lines
+
+
 def answer_lines(answer: Answer) -> list[str]:
     """Return the whole answer as lines for a plain terminal or a screen reader."""
     lines = [headline(answer)]

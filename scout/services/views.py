@@ -167,6 +167,8 @@ class CausesView:
     together: tuple[str, ...]
     unexplained: tuple[str, ...]
     questions: tuple[QuestionView, ...]
+    would_change: tuple[str, ...]
+    """What a yes or a no to each question would make of the answer."""
 
 
 @dataclass(frozen=True)

@@ -44,7 +44,7 @@ def test_the_answer_holds_every_key_of_the_contract() -> None:
     assert set(first) >= {"id", "name", "agent", "kind", "aliases", "probability", "because", "against", "act"}
     assert answer["stop"] is None and answer["cannot_tell"] is None
     assert answer["knowledge"] == KNOWLEDGE.hash
-    assert set(answer["ask_next"][0]) >= {"gain", "effort", "splits"}
+    assert set(answer["ask_next"][0]) >= {"gain", "effort", "splits", "if_seen", "if_not"}
     assert len(answer["ask_next"]) <= 3
 
 

@@ -61,6 +61,7 @@ CAUSES = CausesView(
     together=(),
     unexplained=("Nothing known explains: one limp leaf",),
     questions=(QuestionView("sign", "Does the powder wipe off?", "Use a finger.", "a look", ()),),
+    would_change=(),
 )
 
 

@@ -80,6 +80,9 @@ class CausesPage(Page[None]):
             lines.append(Line(f"{row.name} — {row.chance}", "bold"))
             lines += [Line(f"  for: {text}") for text in row.because]
             lines += [Line(f"  against: {text}") for text in row.against]
+        if self._view.would_change:
+            lines.append(Line("What would change this", "bold"))
+            lines += [Line(text) for text in self._view.would_change]
         self.app.push_screen(NoticePage("Why", lines))
 
     def do_done(self) -> None:
