@@ -23,6 +23,8 @@ SUFFIXES: Mapping[str, str] = MappingProxyType(
         "ms": "speed, m/s",
         "mph": "speed, miles/h",
         "kpa": "pressure, kPa",
+        "mj": "radiation of a day, MJ/m²",
+        "deg": "angle, degrees",
         "pct": "per cent, 0 to 100",
         "frac": "share or probability, 0 to 1",
         "ratio": "one quantity over another of its kind",

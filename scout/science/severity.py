@@ -1,0 +1,83 @@
+"""Weather in which leaf diseases infect: daily severity values and rules of humid nights.
+
+They tell how favourable a day was, never when to treat; commercial totals are no orders for a garden.
+"""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from scout.science.limits import require_within
+
+# From hours on which each value 1, 2, 3, 4 begins; 25 cannot occur in a day.
+_LEAF_SPOT = (
+    (13.0, 18.0, (7, 16, 21, 25)),
+    (18.0, 21.0, (4, 9, 16, 23)),
+    (21.0, 26.0, (3, 6, 13, 21)),
+    (26.0, 30.0, (4, 9, 16, 23)),
+)
+_LATE_BLIGHT = (
+    (7.2, 11.7, (16, 19, 22, 25)),
+    (11.7, 15.1, (13, 16, 19, 22)),
+    (15.1, 26.7, (10, 13, 16, 19)),
+)
+SMITH_H, HUTTON_H = 11, 6
+_LEAST_NIGHT_C = 10.0
+
+
+def leaf_spot_severity_n(wet_h: int, wet_mean_c: float) -> int:
+    """Return how favourable a day was for early blight and Septoria on tomato, 0 to 4.
+
+    Units: wet_h whole hours of leaf wetness, wet_mean_c mean temperature of those hours, °C.
+    Valid: 0 to 24 h; 0 outside 13 to 29 °C. Printed whole degrees are read as up to the next whole degree.
+    Raises: ValueError outside 0 to 24 h.
+    Source: Madden, Pennypacker & MacNab 1978, Phytopathology 68:1354, four temperature classes; cut points as
+    carried by an open university code, the printed table was not seen.
+    """
+    return _value(_LEAF_SPOT, "wet_h", wet_h, wet_mean_c)
+
+
+def late_blight_severity_n(humid_h: int, humid_mean_c: float) -> int:
+    """Return how favourable a day was for late blight, 0 to 4.
+
+    Units: humid_h whole hours at 90 % humidity and above, humid_mean_c mean temperature of those hours, °C.
+    Valid: 0 to 24 h; 0 outside 7.2 to 26.6 °C.
+    Raises: ValueError outside 0 to 24 h.
+    Source: Wallin 1962; Krause, Massie & Hyre 1975, Plant Disease Reporter 59:95; cut points from a university page.
+    """
+    return _value(_LATE_BLIGHT, "humid_h", humid_h, humid_mean_c)
+
+
+def _value(table: tuple[tuple[float, float, tuple[int, ...]], ...], name: str, hours_h: int, mean_c: float) -> int:
+    require_within(name, hours_h, 0, 24)
+    for low, high, begins in table:
+        if low <= mean_c < high:
+            return sum(hours_h >= start for start in begins)
+    return 0
+
+
+def two_humid_days(tmin_c: Sequence[float], humid_h: Sequence[int], least_h: int = HUTTON_H) -> bool:
+    """Return whether two days in a row were warm and humid enough for late blight to infect.
+
+    Units: tmin_c °C and humid_h hours at 90 % humidity and above, a value a day.
+    Valid: equal lengths. "No" is not "no risk": infection is told of down to 6 °C.
+    Raises: ValueError where lengths differ.
+    Source: Smith 1956 with least_h 11; Hutton criteria 2017 with least_h 6; both from 10 °C.
+    """
+    days = [t >= _LEAST_NIGHT_C and h >= least_h for t, h in zip(tmin_c, humid_h, strict=True)]
+    return any(first and second for first, second in pairwise(days))
+
+
+def downy_mildew_night(wet_h: float, wet_mean_c: float) -> bool:
+    """Return whether a wet night was long and mild enough for downy mildew to infect cucumber leaves.
+
+    Units: wet_h hours of leaf wetness, wet_mean_c their mean temperature, °C.
+    Valid: wet_h 0 to 24; 2 h suffice from 20 °C, 6 h from 10 °C, 12 h from 5 °C; never above 28 °C.
+    Raises: ValueError outside 0 to 24 h.
+    Source: factorial study on cucumber leaves, abstract (Cohen 1977, Canadian Journal of Botany 55; author and year
+    from memory).
+    """
+    require_within("wet_h", wet_h, 0.0, 24.0)
+    if wet_mean_c > 28.0:
+        return False
+    least = ((20.0, 2.0), (10.0, 6.0), (5.0, 12.0))
+    return any(wet_mean_c >= from_c and wet_h >= hours for from_c, hours in least)

@@ -1,0 +1,101 @@
+"""Water in the root zone of a bed or tub, day by day, as a bucket; and how far it swung.
+
+Formulas of FAO-56: Allen, Pereira, Raes & Smith 1998, FAO Irrigation and Drainage Paper 56, chapter 8.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from scout.science.limits import require_within
+
+
+@dataclass(frozen=True)
+class Store:
+    """How much water the roots can reach, and from which share on the crop feels the lack."""
+
+    total_mm: float
+    """Water between full and the wilting point."""
+    easy_frac: float
+    """Share of it that is taken without stress at 5 mm/d."""
+
+
+@dataclass(frozen=True)
+class WaterDay:
+    """What one day brought; `watered` fills the store, however much was given."""
+
+    rain_mm: float
+    crop_et_mm: float
+    watered: bool = False
+
+
+def total_available_mm(field_capacity_frac: float, wilting_point_frac: float, root_depth_m: float) -> float:
+    """Return the water that roots can take from a soil between full and wilting.
+
+    Units: volume shares 0-1, root_depth_m metres; result mm.
+    Valid: wilting point below field capacity, roots 0.01 to 3 m.
+    Raises: ValueError outside that.
+    Source: FAO-56, eq. 82.
+    """
+    require_within("field_capacity_frac", field_capacity_frac, 0.0, 0.8)
+    require_within("wilting_point_frac", wilting_point_frac, 0.0, field_capacity_frac)
+    require_within("root_depth_m", root_depth_m, 0.01, 3.0)
+    return 1000.0 * (field_capacity_frac - wilting_point_frac) * root_depth_m
+
+
+def easy_share_frac(listed_frac: float, crop_et_mm: float) -> float:
+    """Return the share taken without stress, for the day's water use.
+
+    Units: listed_frac share at 5 mm/d, crop_et_mm mm/d; result share.
+    Valid: kept within 0.1 to 0.8.
+    Raises: ValueError for a negative water use or a share outside 0-1.
+    Source: FAO-56, table 22, footnote.
+    """
+    require_within("listed_frac", listed_frac, 0.0, 1.0)
+    require_within("crop_et_mm", crop_et_mm, 0.0, 30.0)
+    return min(0.8, max(0.1, listed_frac + 0.04 * (5.0 - crop_et_mm)))
+
+
+def stress_frac(depletion_mm: float, total_mm: float, easy_frac: float) -> float:
+    """Return how much of its usual water a crop still takes, 1 without stress, 0 at the wilting point.
+
+    Units: depletion_mm missing from full, total_mm, mm; easy_frac share; result 0-1.
+    Valid: 0 ≤ depletion_mm ≤ total_mm, easy_frac below 1.
+    Raises: ValueError outside that.
+    Source: FAO-56, eq. 84.
+    """
+    require_within("total_mm", total_mm, 0.1, 2000.0)
+    require_within("depletion_mm", depletion_mm, 0.0, total_mm)
+    require_within("easy_frac", easy_frac, 0.0, 0.99)
+    return min(1.0, (total_mm - depletion_mm) / ((1.0 - easy_frac) * total_mm))
+
+
+def filled_shares_frac(store: Store, days: Sequence[WaterDay], depletion_mm: float = 0.0) -> list[float]:
+    """Return the share of the store that is filled at the end of each day.
+
+    Units: depletion_mm missing from full at the start, mm; result shares 0-1.
+    Valid: depletion_mm within the store; rain beyond full drains away the same day; stress is taken at the start of
+    the day. Runoff and rise from below are left out, so heavy rain on a slope is counted too high.
+    Raises: ValueError outside that.
+    Source: FAO-56, eqs 84, 85 and 88.
+    """
+    require_within("depletion_mm", depletion_mm, 0.0, store.total_mm)
+    shares = []
+    for day in days:
+        taken = day.crop_et_mm * stress_frac(
+            depletion_mm, store.total_mm, easy_share_frac(store.easy_frac, day.crop_et_mm)
+        )
+        left = 0.0 if day.watered else max(0.0, depletion_mm - day.rain_mm)
+        depletion_mm = min(store.total_mm, left + taken)
+        shares.append(1.0 - depletion_mm / store.total_mm)
+    return shares
+
+
+def swing_frac(shares_frac: Sequence[float]) -> float | None:
+    """Return the widest rise or fall of the filled share within a stretch of days; None of no day.
+
+    Units: shares 0-1; result 0-1.
+    Valid: any number of days.
+    Raises: nothing.
+    Source: our choice: the span between the fullest and the emptiest day.
+    """
+    return max(shares_frac) - min(shares_frac) if shares_frac else None

@@ -1,0 +1,61 @@
+"""The bucket against FAO-56, chapter 8, and a closed form."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from scout.science.soil_water import (
+    Store,
+    WaterDay,
+    easy_share_frac,
+    filled_shares_frac,
+    stress_frac,
+    swing_frac,
+    total_available_mm,
+)
+
+
+@pytest.mark.parametrize(
+    ("full", "wilting", "total", "easy"),
+    # FAO-56 example 36, tomato, roots 0.8 m, p 0.40: loamy sand, silt, silty clay (inputs from memory, computed)
+    [(0.15, 0.06, 72.0, 28.8), (0.32, 0.15, 136.0, 54.4), (0.35, 0.23, 96.0, 38.4)],
+)
+def test_fao56_example_36_water_within_reach(full, wilting, total, easy) -> None:
+    assert total_available_mm(full, wilting, 0.8) == pytest.approx(total)
+    assert 0.40 * total_available_mm(full, wilting, 0.8) == pytest.approx(easy)
+
+
+@pytest.mark.parametrize(("et_mm", "share"), [(2.0, 0.52), (5.0, 0.40), (8.0, 0.28)])
+def test_the_easy_share_falls_as_the_day_asks_more(et_mm, share) -> None:
+    assert easy_share_frac(0.40, et_mm) == pytest.approx(share)  # FAO-56 table 22, footnote
+
+
+@pytest.mark.parametrize(("depletion", "ks"), [(54.4, 1.0), (80.0, 0.686), (120.0, 0.196), (136.0, 0.0)])
+def test_stress_on_silt(depletion, ks) -> None:
+    assert stress_frac(depletion, 136.0, 0.40) == pytest.approx(ks, abs=5e-4)  # FAO-56 eq. 84
+
+
+def test_a_bed_left_dry_follows_the_closed_form() -> None:
+    """FAO-56 example 37's pattern: with a constant 6 mm/d the rest shrinks by one factor a day."""
+    easy = 0.40 - 0.04 * (5.0 - 6.0)  # so that the day's share is 0.40 at 6 mm/d
+    shares = filled_shares_frac(Store(136.0, easy), [WaterDay(0.0, 6.0)] * 10, 55.0)
+    assert shares[-1] * 136.0 == pytest.approx(81.0 * (1.0 - 6.0 / 81.6) ** 10, abs=1e-6)
+
+
+def test_watering_fills_and_rain_beyond_full_drains_away() -> None:
+    store = Store(50.0, 0.5)
+    assert filled_shares_frac(store, [WaterDay(0.0, 0.0, watered=True)], 40.0) == [1.0]
+    assert filled_shares_frac(store, [WaterDay(90.0, 0.0)], 40.0) == [1.0]
+
+
+def test_a_tub_swings_further_than_a_bed_in_the_same_weather() -> None:
+    days = [WaterDay(0.0, 5.0)] * 3 + [WaterDay(0.0, 5.0, watered=True)] + [WaterDay(0.0, 5.0)] * 2
+    tub, bed = (swing_frac(filled_shares_frac(Store(total, 0.4), days)) for total in (20.0, 120.0))
+    assert tub is not None and bed is not None and tub > 3 * bed
+
+
+@given(st.lists(st.tuples(st.floats(0, 60), st.floats(0, 12), st.booleans()), max_size=30), st.floats(0, 80))
+def test_the_store_is_never_more_than_full_or_less_than_empty(days, depletion) -> None:
+    shares = filled_shares_frac(Store(80.0, 0.4), [WaterDay(*day) for day in days], depletion)
+    assert all(-1e-9 <= share <= 1.0 + 1e-9 for share in shares)
+    assert swing_frac([]) is None
