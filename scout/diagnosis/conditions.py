@@ -9,9 +9,6 @@ from scout.knowledge.schema import Condition, Crop
 from scout.science import spells
 from scout.science.windows import Window, bud_window, filling_window, flowering_window, last_n_days
 
-_UNCOMPUTED = frozenset({"soil_water"})
-"""Features declared but not computed yet: their conditions are unknown, never false."""
-
 
 def conditions_on(knowledge: Knowledge, crop: str, on: date, days: Sequence[Day]) -> dict[str, bool | None]:
     """Return every declared condition for the crop on that day; None where records are missing.
@@ -70,7 +67,7 @@ def _dated(year: int, month_day: str) -> date:
 def _holds(condition: Condition, crop: Crop, on: date, records: Mapping[date, Day]) -> bool | None:
     window = window_of(condition, crop, on)
     limit = condition.threshold if condition.crop_limit is None else _crop_limit(condition, crop)
-    if condition.feature in _UNCOMPUTED or window is None or limit is None:
+    if window is None or limit is None:
         return None
     values = [_value(records.get(day), condition.feature) for day in window.days()]
     if condition.test == "days_at_least":
@@ -83,7 +80,9 @@ def _holds(condition: Condition, crop: Crop, on: date, records: Mapping[date, Da
         return spells.sum_at_least(values, limit)
     if condition.test == "sum_at_most":
         return spells.sum_at_most(values, limit)
-    return spells.dry_then_wet(values, limit, condition.min_days) if condition.test == "dry_then_wet" else None
+    if condition.test == "swing":
+        return spells.swings(values, limit)
+    return spells.dry_then_wet(values, limit, condition.min_days)
 
 
 def _crop_limit(condition: Condition, crop: Crop) -> float | None:

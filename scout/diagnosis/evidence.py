@@ -19,6 +19,9 @@ class Day:
     wet_morning: bool | None = None
     rh_mean_pct: float | None = None
     bee_hours_h: float | None = None
+    """Hours of the morning fit for bees."""
+    soil_water: float | None = None
+    """Share of the water within reach of the roots that is there at the end of the day, 0-1."""
     forecast: bool = False
     """A forecast never serves as a record."""
 

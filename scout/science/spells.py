@@ -160,3 +160,18 @@ def _require_not_negative(day_same: Sequence[float | None]) -> None:
     for value in day_same:
         if value is not None:
             require_within("a day's value", value, 0.0, math.inf)
+
+
+def swings(day_same: Sequence[float | None], limit_same: float) -> bool | None:
+    """Return whether the series spans at least the limit from its lowest to its highest day.
+
+    Units: day_same and limit_same share one unit.
+    Valid: any window; missing days can only widen the span, so "no" needs every day.
+    Raises: ValueError for a negative limit.
+    Source: counting.
+    """
+    require_within("limit_same", limit_same, 0.0, math.inf)
+    known = [value for value in day_same if value is not None]
+    if known and max(known) - min(known) >= limit_same:
+        return True
+    return False if len(known) == len(day_same) else None

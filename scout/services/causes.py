@@ -8,7 +8,7 @@ from scout.services.context import Context
 from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
 from scout.services.garden import Planted, planted_as
-from scout.services.spoken import cannot_tell_lines, chance_text, headline, would_change_lines, worth_showing
+from scout.services.spoken import cannot_tell_lines, chance_text, headline, worth_showing, would_change_lines
 from scout.services.views import CausePage, CauseRow, CausesView, ControlRow, QuestionView
 from scout.services.vocabulary import cause_lines
 from scout.services.wording import kind_text

@@ -17,6 +17,7 @@ def evidence_for(context: Context, plant: Planted) -> Evidence:
     """Return everything the ranking may use for a planting today."""
     from scout.services.outside import circumstances_from_outside
     from scout.services.weather import days_between
+    from scout.services.weather_features import with_features
     from scout.store import findings, plantings
 
     today = context.today
@@ -36,7 +37,7 @@ def evidence_for(context: Context, plant: Planted) -> Evidence:
         if symptom not in seen:
             not_seen.setdefault(symptom, count)
     site = site_of(context)
-    days = days_between(context, today - timedelta(days=_WEATHER_BACK_D), today)
+    days = with_features(context, plant, days_between(context, today - timedelta(days=_WEATHER_BACK_D), today))
     return Evidence(
         crop=plant.crop.id,
         on=today,

@@ -20,6 +20,8 @@ class Site:
     units: str
     first_frost: str | None
     last_frost: str | None
+    latitude: float | None = None
+    """Degrees, south negative; None where the grower kept it to themselves."""
 
 
 @dataclass(frozen=True)
@@ -67,7 +69,7 @@ def open_garden(context: Context) -> Site | None:
     if site is None:
         return Site(garden.name, "UTC", "metric", None, None)
     context.zone = ZoneInfo(site.zone)
-    return Site(garden.name, site.zone, site.units, site.first_frost, site.last_frost)
+    return Site(garden.name, site.zone, site.units, site.first_frost, site.last_frost, site.latitude)
 
 
 def _know_device(context: Context, known: set[str]) -> None:

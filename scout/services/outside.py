@@ -2,10 +2,14 @@
 
 import re
 from datetime import timedelta
+from typing import TYPE_CHECKING
 
 from scout.errors import BadInput
 from scout.services.context import Context
 from scout.services.garden import Planted
+
+if TYPE_CHECKING:
+    from scout.store.records import ArrivalView, NearReportView
 
 SEASON_D = 180
 """Straw, manure or compost brought in this long ago still counts. Our choice: about one growing season."""
@@ -45,27 +49,21 @@ def reportable(context: Context) -> dict[str, str]:
 def outside_lines(context: Context) -> tuple[str, ...]:
     """Return what came in and what was reported lately, a line each, the newest first."""
     from scout.services.garden import bed_names
-    from scout.store import outside
 
-    today = context.today
-    with context.read() as session:
-        goods = outside.brought_in(session=session, since=_back(context, SEASON_D), until=today.isoformat())
-        reports = outside.near_reports(session=session, since=_back(context, NEAR_D), until=today.isoformat())
+    goods, reports = _lately(context)
     beds = {bed_id: name for bed_id, name, _ in bed_names(context)}
     names = reportable(context)
-    lines = [f"{r.reported_on} reported near: {names.get(r.disease, r.disease)}{_far(r.distance_km)}" for r in reports]
-    lines += [f"{g.on} brought in: {g.what}{_where(beds.get(g.bed_id or ''))}" for g in goods]
+    lines = [
+        f"{r.reported_on} reported near: {names.get(r.disease, r.disease)}{_far(r.distance_km)}"
+        for r in reversed(reports)
+    ]
+    lines += [f"{g.on} brought in: {g.what}{_where(beds.get(g.bed_id or ''))}" for g in reversed(goods)]
     return tuple(lines)
 
 
 def circumstances_from_outside(context: Context, plant: Planted) -> dict[str, bool]:
     """Return what arrivals and reports say of a planting. That nothing was noted says nothing, so none is False."""
-    from scout.store import outside
-
-    until = context.today.isoformat()
-    with context.read() as session:
-        goods = outside.brought_in(session=session, since=_back(context, SEASON_D), until=until)
-        reports = outside.near_reports(session=session, since=_back(context, NEAR_D), until=until)
+    goods, reports = _lately(context)
     causes = {cause.id for cause in context.knowledge.causes_of(plant.crop.id)}
     said: dict[str, bool] = {}
     if any(_PLANT_MATTER.search(one.what) and one.bed_id in (None, plant.bed_id) for one in goods):
@@ -73,6 +71,17 @@ def circumstances_from_outside(context: Context, plant: Planted) -> dict[str, bo
     if any(one.disease in causes and (one.distance_km or 0.0) <= NEAR_KM for one in reports):
         said["disease_near"] = True
     return said
+
+
+def _lately(context: Context) -> "tuple[list[ArrivalView], list[NearReportView]]":
+    """Return arrivals of this season and reports of the last weeks up to today, oldest first."""
+    from scout.store import records
+
+    garden, today = str(context.garden_id), context.today.isoformat()
+    with context.read() as session:
+        goods = records.arrivals(session=session, garden_id=garden, since=_back(context, SEASON_D))
+        reports = records.near_reports(session=session, garden_id=garden, since=_back(context, NEAR_D))
+    return [g for g in goods if g.on <= today], [r for r in reports if r.reported_on <= today]
 
 
 def _back(context: Context, days_n: int) -> str:

@@ -17,6 +17,7 @@ from scout.science.spells import (
     run_at_least,
     sum_at_least,
     sum_at_most,
+    swings,
 )
 
 Days = list[float | None]
@@ -155,3 +156,10 @@ def test_rain_below_zero_and_limits_that_cannot_be_are_refused() -> None:
         dry_then_wet([0.0], 20.0, 0)
     with pytest.raises(ValueError, match="wet_mm"):
         dry_then_wet([0.0], 0.5, 6)
+
+
+def test_a_swing_is_told_as_soon_as_it_is_seen_and_denied_only_by_every_day() -> None:
+    assert swings([0.9, None, 0.3], 0.5) is True
+    assert swings([0.9, 0.6, 0.5], 0.5) is False
+    assert swings([0.9, None, 0.5], 0.5) is None
+    assert swings([None, None], 0.5) is None
