@@ -66,10 +66,10 @@ def _dated(year: int, month_day: str) -> date:
 
 def _holds(condition: Condition, crop: Crop, on: date, records: Mapping[date, Day]) -> bool | None:
     window = window_of(condition, crop, on)
-    limit = condition.threshold if condition.crop_limit is None else _crop_limit(condition, crop)
+    limit = limit_of(condition, crop)
     if window is None or limit is None:
         return None
-    values = [_value(records.get(day), condition.feature) for day in window.days()]
+    values = [value_of(records.get(day), condition.feature) for day in window.days()]
     if condition.test == "days_at_least":
         return spells.days_at_least(values, limit, condition.min_days)
     if condition.test == "days_at_most":
@@ -85,10 +85,14 @@ def _holds(condition: Condition, crop: Crop, on: date, records: Mapping[date, Da
     return spells.dry_then_wet(values, limit, condition.min_days)
 
 
-def _crop_limit(condition: Condition, crop: Crop) -> float | None:
-    return getattr(crop.fruit_set, str(condition.crop_limit), None) if crop.fruit_set else None
+def limit_of(condition: Condition, crop: Crop) -> float | None:
+    """Return the value a day is held against: the condition's own, or the crop's; None where the crop has none."""
+    if condition.crop_limit is None:
+        return condition.threshold
+    return getattr(crop.fruit_set, condition.crop_limit, None) if crop.fruit_set else None
 
 
-def _value(day: Day | None, feature: str) -> float | None:
+def value_of(day: Day | None, feature: str) -> float | None:
+    """Return one feature of a day as a number; None where it was not recorded."""
     value = getattr(day, feature, None) if day else None
     return None if value is None else float(value)

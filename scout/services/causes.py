@@ -4,6 +4,7 @@ import json
 
 from scout.diagnosis.evidence import Evidence
 from scout.errors import NotFound, Refused
+from scout.services.backdating import backdated_lines
 from scout.services.context import Context
 from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
@@ -152,7 +153,8 @@ def cause_page(context: Context, stop_id: str, cause_id: str) -> CausePage:
         )
         for a in advise(context.knowledge, cause, bedside_for(context, plant, evidence))
     )
-    lines = _proof_lines(context, evidence, cause_id) + cause_lines(context.knowledge, cause)[1:]
+    made = list(backdated_lines(context, plant, cause))
+    lines = _proof_lines(context, evidence, cause_id) + made + cause_lines(context.knowledge, cause)[1:]
     return CausePage(cause.id, cause.name, kind_text(cause.kind), tuple(lines), controls)
 
 

@@ -13,6 +13,7 @@ from scout import paths
 from scout.intake.walk_file import read_walk
 from scout.science.counts import compare_poisson_counts, fisher_exact_two_sided
 from scout.services import garden, marked, walk
+from scout.services.backdating import backdated_lines
 from scout.services.causes import as_view
 from scout.services.context import Context
 from scout.services.demo import Replay
@@ -99,6 +100,17 @@ def test_tapered_cucumbers_are_told_as_heat_at_flowering_and_nothing_living(even
     assert not [act for act in answer.causes[0].act if act.kind == "labelled" or "feed" in act.control]
     assert any("feed" in text.casefold() for text in answer.causes[0].dont)
     assert any("spray" in text.casefold() for text in answer.causes[0].dont)
+
+
+def test_the_tapered_cucumbers_are_dated_back_to_the_four_hot_days(evening) -> None:
+    context = evening(date(2026, 7, 22))
+    cause = context.knowledge.causes["heat_misshapen_cucurbit"]
+    lines = backdated_lines(context, plant_at(context, "Trellis", "cucumber"), cause)
+    # flowers 2-17 July by the crop's 5-20 days; of them 7-17 July are above its 32 °C, 11-14 July the hottest
+    assert lines[0] == "In flower 2 Jul to 17 Jul: hot days while these fruits were in flower"
+    assert lines[1].startswith(".....###########")
+    assert lines[2].startswith("# 7 Jul to 17 Jul, worst 37 °C on 1")
+    assert lines[-1] == "Fruit of later flowers: from 23 Jul on, all by 7 Aug."
 
 
 def test_the_next_pick_after_the_cool_week_is_a_real_fall_and_the_tub_is_too_few() -> None:
