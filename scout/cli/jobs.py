@@ -6,8 +6,9 @@ from typing import Annotated, Literal
 import typer
 
 from scout.cli.asking import choose, given_or_asked, interactive
-from scout.cli.choosing import job_given
+from scout.cli.choosing import job_given, planting_given
 from scout.cli.commands import Json, On, app, print_json
+from scout.cli.garden import PlantingName
 from scout.cli.gardens import garden_on
 from scout.cli.printing import say
 from scout.errors import BadInput
@@ -98,3 +99,41 @@ def _asked() -> str:
     if place is None:
         raise BadInput("Say whether it worked: yes, no or cannot_tell.")
     return _VERDICTS[place][0]
+
+
+@group.command("confirm")
+def confirm_cause(
+    planting: PlantingName = None,
+    cause: Annotated[str | None, typer.Argument(help="The cause by id.")] = None,
+    sign: Annotated[
+        Literal["independent", "clinic", "later_course", "agreement"],
+        typer.Option("--sign", help="What says so; agreement with the ranking counts nothing."),
+    ] = "independent",
+    was_not: Annotated[bool, typer.Option("--was-not", help="It turned out not to be this.")] = False,
+    on: On = None,
+) -> None:
+    """Say what a trouble turned out to be; it shifts this garden's odds."""
+    from scout.services.named import full_name
+    from scout.services.own_history import confirm
+
+    with garden_on(on) as context:
+        plant = planting_given(context, planting)
+        cause = given_or_asked(cause, "CAUSE", "Which cause, by id")
+        confirm(context, plant, cause, sign, was=not was_not)
+        say(f"Kept: {full_name(plant)} {'was not' if was_not else 'was'} {cause} ({sign.replace('_', ' ')})")
+
+
+@group.command("confirmed")
+def list_confirmed(on: On = None, as_json: Json = False) -> None:
+    """List what this garden has confirmed, and how often."""
+    from scout.services.own_history import confirmed
+
+    with garden_on(on) as context:
+        rows = confirmed(context)
+    if as_json:
+        print_json([asdict(row) for row in rows])
+        return
+    for row in rows:
+        print(f"{row.crop:<16} {row.cause:<32} {row.was_n} of {row.of_n}")
+    if not rows:
+        print("Nothing confirmed yet.")

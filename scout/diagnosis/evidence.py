@@ -46,3 +46,5 @@ class Evidence:
     not_seen: Mapping[str, Count] = field(default_factory=dict)
     circumstances: Mapping[str, bool] = field(default_factory=dict)
     conditions: Mapping[str, bool | None] = field(default_factory=dict)
+    own_counts: Mapping[str, tuple[int, int]] = field(default_factory=dict)
+    """Cause → times it was confirmed in this garden on this crop, of times asked."""

@@ -22,6 +22,8 @@ SHARE_IN_BED = 0.3
 """Share of plants that show a sign when the cause is at work: makes 0 of n weaker evidence for small n. Our choice."""
 LOOKED_UNCOUNTED = 3
 """Plants assumed looked at where nobody counted. Our choice."""
+OWN_HISTORY_WEIGHT = 20.0
+"""Confirmed answers that weigh as much as the knowledge's commonness: a beta prior of this size. Our choice."""
 _STAGE_USUAL = 0.27
 ShiftKind = Literal["circumstance", "condition", "stage", "season", "excludes"]
 
@@ -86,7 +88,7 @@ def build_model(knowledge: Knowledge, evidence: Evidence) -> Model:
     keys, shifts, holds = _shift_table(knowledge, net, evidence)
     return Model(
         causes=net.causes,
-        base=net.base,
+        base=_with_own_history(net, evidence),
         shift_keys=keys,
         shifts=shifts,
         holds=holds,
@@ -98,6 +100,24 @@ def build_model(knowledge: Knowledge, evidence: Evidence) -> Model:
         leak=np.array([background[knowledge.symptoms[s].background] for s in positive]),
         miss=1.0 - net.strength[:, net.columns(negative)] * heard,
     )
+
+
+def _with_own_history(net: CropNet, evidence: Evidence) -> "Array":
+    """Return the log-odds of each cause after what this garden confirmed: the mean of its beta distribution."""
+    import numpy as np
+
+    if not evidence.own_counts:
+        return net.base
+    was_n, asked_n = np.array([evidence.own_counts.get(c.id, _others(evidence)) for c in net.causes], dtype=float).T
+    common = 1.0 / (1.0 + np.exp(-net.base))
+    chance = (OWN_HISTORY_WEIGHT * common + was_n) / (OWN_HISTORY_WEIGHT + asked_n)
+    result: Array = np.log(chance / (1.0 - chance))
+    return result
+
+
+def _others(evidence: Evidence) -> tuple[int, int]:
+    """Return the counts of a cause that was never named: asked as often as anything was confirmed."""
+    return 0, sum(was for was, _ in evidence.own_counts.values())
 
 
 def _heard(count: Count) -> float:

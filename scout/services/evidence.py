@@ -16,6 +16,7 @@ _WEATHER_BACK_D = 45
 def evidence_for(context: Context, plant: Planted) -> Evidence:
     """Return everything the ranking may use for a planting today."""
     from scout.services.outside import circumstances_from_outside
+    from scout.services.own_history import own_counts
     from scout.services.weather import days_between
     from scout.services.weather_features import with_features
     from scout.store import findings, plantings
@@ -47,6 +48,7 @@ def evidence_for(context: Context, plant: Planted) -> Evidence:
         not_seen=not_seen,
         circumstances=_grown(plant) | circumstances_from_outside(context, plant) | circumstances,
         conditions=conditions_on(context.knowledge, plant.crop.id, today, days),
+        own_counts=own_counts(context, plant.crop.id),
     )
 
 
