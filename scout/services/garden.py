@@ -20,8 +20,6 @@ class Site:
     units: str
     first_frost: str | None
     last_frost: str | None
-    latitude: float | None = None
-    """Degrees, south negative; None where the grower kept it to themselves."""
 
 
 @dataclass(frozen=True)
@@ -69,7 +67,16 @@ def open_garden(context: Context) -> Site | None:
     if site is None:
         return Site(garden.name, "UTC", "metric", None, None)
     context.zone = ZoneInfo(site.zone)
-    return Site(garden.name, site.zone, site.units, site.first_frost, site.last_frost, site.latitude)
+    return Site(garden.name, site.zone, site.units, site.first_frost, site.last_frost)
+
+
+def latitude_of(context: Context) -> float | None:
+    """Return the garden's latitude, degrees, south negative; kept apart from the site, which is shown and exported."""
+    from scout.store import beds
+
+    with context.read() as session:
+        site = beds.site(session=session, garden_id=str(context.garden_id))
+    return site.latitude if site is not None else None
 
 
 def _know_device(context: Context, known: set[str]) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from scout.diagnosis.evidence import Day
 from scout.services.context import Context
-from scout.services.garden import Planted, site_of
+from scout.services.garden import Planted, latitude_of
 
 if TYPE_CHECKING:
     from scout.store.weather import HourView
@@ -74,7 +74,7 @@ def _from_hours(day: Day, hours: "list[HourView]") -> Day:
 def _with_soil_water(context: Context, plant: Planted, days: list[Day]) -> tuple[Day, ...]:
     from scout.science.soil_water import Store, WaterDay, filled_shares_frac
 
-    latitude = site_of(context).latitude
+    latitude = latitude_of(context)
     waterings = _waterings(context, plant, days[0].on, days[-1].on)
     if latitude is None or not waterings:
         return tuple(days)

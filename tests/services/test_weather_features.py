@@ -28,8 +28,7 @@ def hot_dry(days_n: int) -> list[Day]:
 
 @pytest.fixture
 def at_40_north(monkeypatch: pytest.MonkeyPatch) -> None:
-    known = weather_features.site_of
-    monkeypatch.setattr(weather_features, "site_of", lambda context: replace(known(context), latitude=40.0))
+    monkeypatch.setattr(weather_features, "latitude_of", lambda _: 40.0)
 
 
 def water(context, clock, day: date, outcome: str = "watered") -> None:
