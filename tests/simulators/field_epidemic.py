@@ -107,7 +107,7 @@ class Field:
 
 
 def highest(leaves: Flags) -> npt.NDArray[np.int64]:
-    return (leaves * np.arange(1, LEAVES_N + 1)).max(axis=-1)
+    return np.asarray((leaves * np.arange(1, LEAVES_N + 1)).max(axis=-1), dtype=np.int64)
 
 
 def drawn_place(rng: np.random.Generator) -> Place:
