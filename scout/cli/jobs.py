@@ -1,6 +1,7 @@
 """`bedwalk jobs`: what is to be done, what was done, and whether it worked."""
 
 from dataclasses import asdict
+from pathlib import Path
 from typing import Annotated, Literal
 
 import typer
@@ -137,3 +138,15 @@ def list_confirmed(on: On = None, as_json: Json = False) -> None:
         print(f"{row.crop:<16} {row.cause:<32} {row.was_n} of {row.of_n}")
     if not rows:
         print("Nothing confirmed yet.")
+
+
+@group.command("calendar")
+def calendar(
+    file: Annotated[Path, typer.Argument(help="The file to write, such as jobs.ics.")],
+    on: On = None,
+) -> None:
+    """Write open jobs and re-looks as a calendar file."""
+    from scout.services.job_calendar import write_calendar
+
+    with garden_on(on) as context:
+        say(f"{write_calendar(context, file)} entries in {file}")
