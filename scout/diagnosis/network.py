@@ -189,9 +189,10 @@ class _Sweep:
         absent = sets - present
         for place, strength in places:
             halves = present.reshape(-1, 2, 1 << place)
-            moved = halves[:, 0] * strength
-            halves[:, 1] += moved
-            halves[:, 0] -= moved
+            without, within = halves[:, 0], halves[:, 1]
+            moved = without * strength
+            within += moved
+            without -= moved
         present += absent
         return present
 
@@ -214,10 +215,11 @@ class _Sweep:
         present = sets.copy()
         for place, strength in mark.places:
             halves = present.reshape(-1, 2, 1 << place)
-            halves[:, 0] *= 1.0 - strength
-            halves[:, 0] += strength * halves[:, 1]
+            without, within = halves[:, 0], halves[:, 1]
+            without *= 1.0 - strength
+            without += strength * within
         present *= chance
-        joint[:, mark.which] = np.einsum("vs,vs->v", mark.before, present)
+        joint[:, mark.which] = np.vecdot(mark.before, present)
         present += sets * (1.0 - chance)
         return present
 
