@@ -24,6 +24,7 @@ KEYS: dict[str, Key] = {
     "jobs": Key("j", "Jobs", "Show the open jobs by due date."),
     "weather": Key("e", "Weather", "Type today's weather or look at the last two weeks."),
     "garden": Key("b", "Beds", "Show and change beds and plantings."),
+    "guide": Key("r", "Read", "Read about a crop, what is normal for it, and its troubles."),
     # plan
     "go": Key("enter", "Go", "Begin with the first stop."),
     "minutes": Key("m", "Minutes", "Say how many minutes there are; the rest waits with a reason."),

@@ -77,7 +77,7 @@ class TodayPage(Page[None]):
             )
         self._walking = today.walking
         rows = [today.walk_row, today.jobs_row, "Weather", "Beds and plantings", today.tomorrow_row]
-        actions = ("walk", "jobs", "weather", "garden", "undo", "theme", "quit")
+        actions = ("walk", "jobs", "weather", "garden", "guide", "undo", "theme", "quit")
         return View(today.head, [Line(text) for text in today.lines], rows, actions)
 
     def picked(self, index: int) -> None:
@@ -148,6 +148,13 @@ class TodayPage(Page[None]):
         from scout.tui.screens.beds import BedsPage
 
         self.app.push_screen(BedsPage(self._garden))
+
+    def do_guide(self) -> None:
+        """Read about crops and their troubles."""
+        from scout.tui.screens.guide import GuidePage
+
+        if self._opened:
+            self.app.push_screen(GuidePage(self._garden))
 
     def _coming(self) -> None:
         from scout.services.plan import next_due

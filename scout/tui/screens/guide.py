@@ -1,0 +1,81 @@
+"""Read about crops and their troubles: by crop, by what is seen, or in your own words."""
+
+from collections.abc import Callable
+
+from scout.services import guide
+from scout.services.context import Context
+from scout.services.guide import Entry
+from scout.tui.page import Line, Page, View
+from scout.tui.screens.ask import ChoicePage, NoticePage, TextPage
+
+
+class GuidePage(Page[None]):
+    """Every crop; choosing one opens what is known of it."""
+
+    def __init__(self, context: Context) -> None:
+        super().__init__()
+        self._garden = context
+        self._crops: tuple[Entry, ...] = ()
+
+    def view(self) -> View:
+        """List the crops."""
+        self._crops = guide.crops(self._garden)
+        return View("Read about", picks=[crop.row for crop in self._crops], actions=("back",))
+
+    def picked(self, index: int) -> None:
+        """Open a crop."""
+        self.app.push_screen(CropGuidePage(self._garden, self._crops[index]))
+
+
+class CropGuidePage(Page[None]):
+    """One crop: the crop itself, its signs, words, and what it can have."""
+
+    def __init__(self, context: Context, crop: Entry) -> None:
+        super().__init__()
+        self._garden, self._crop = context, crop
+        self._troubles: tuple[Entry, ...] = ()
+
+    def view(self) -> View:
+        """List the ways in, then the troubles, the commonest first."""
+        self._troubles = guide.troubles_of(self._garden, self._crop.id)
+        ways = ["The crop, and what is normal for it", "By what is seen", "In your own words"]
+        return View(self._crop.row, picks=[*ways, *(one.row for one in self._troubles)], actions=("back",))
+
+    def picked(self, index: int) -> None:
+        """Go the way that was chosen, or open a trouble."""
+        ways = (lambda: self._read(self._crop), self._by_sign, self._by_words)
+        if index < len(ways):
+            ways[index]()
+        else:
+            self._read(self._troubles[index - len(ways)])
+
+    def _read(self, entry: Entry) -> None:
+        head, *lines = guide.page(self._garden, entry.id)
+        self.app.push_screen(NoticePage(head, [Line(text) for text in lines]))
+
+    def _by_sign(self) -> None:
+        self._choose("What is seen", guide.signs_of(self._garden, self._crop.id), self._showing)
+
+    def _by_words(self) -> None:
+        def typed(words: str | None) -> None:
+            if not words:
+                return
+            found = guide.signs_in_words(self._garden, self._crop.id, words)
+            if found:
+                self._choose("Is it one of these?", found, self._showing)
+            else:
+                self.say("Nothing like that is known on this crop; try other words.")
+
+        self.app.push_screen(
+            TextPage(self._crop.row, "What do you see?", hint="Such as: yellow leaves low down"), typed
+        )
+
+    def _showing(self, sign: Entry) -> None:
+        self._choose(sign.row, guide.troubles_showing(self._garden, self._crop.id, sign.id), self._read)
+
+    def _choose(self, head: str, entries: tuple[Entry, ...], opened: Callable[[Entry], None]) -> None:
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                opened(entries[number])
+
+        self.app.push_screen(ChoicePage(head, "", [entry.row for entry in entries]), chosen)
