@@ -169,7 +169,48 @@ def no_two_alike(k: Knowledge) -> Iterator[str]:
                 yield f"{_file(cause)}: has the same clues as {twin!r} on {crop}; add what splits them, or a tie."
 
 
-_DOSE = re.compile(r"\b\d+([.,]\d+)?\s*(ml|millilit|g/l|oz|tablespoon|teaspoon|tbsp|tsp|ppm)\b", re.I)
+def rare_causes_stay_quiet(k: Knowledge) -> Iterator[str]:
+    """No rare cause leads on one sign alone while a less rare one gives that sign at least sometimes."""
+    rare, sometimes = k.scales.commonness.words["rare"], k.scales.frequency.words["sometimes"]
+    for crop in k.crops:
+        for symptom, links in _links(k, crop).items():
+            leader = max(links, key=lambda link: _chance_on_one_sign(link, links, k, symptom))
+            rivals = [cause.id for cause, common, often in links if common > rare and often >= sometimes]
+            if leader[1] <= rare and rivals:
+                yield (
+                    f"{_file(leader[0])}: rare on {crop}, yet {symptom!r} alone puts it before {', '.join(rivals)}; "
+                    "mend how often or how common."
+                )
+
+
+_Link = tuple[Cause, float, float]
+"""A cause, its chance beforehand on this crop, and the chance that it shows the sign."""
+
+
+def _links(k: Knowledge, crop: str) -> dict[str, list[_Link]]:
+    found: dict[str, list[_Link]] = {}
+    for cause in k.causes_of(crop):
+        common = k.scales.commonness.words[cause.common[crop]]
+        for clue in cause.clues:
+            if clue.symptom in k.symptoms and (not clue.crops or crop in clue.crops):
+                found.setdefault(clue.symptom, []).append((cause, common, k.scales.frequency.words[clue.how_often]))
+    return found
+
+
+def _chance_on_one_sign(link: _Link, links: list[_Link], k: Knowledge, symptom: str) -> float:
+    """Return a number that orders the causes of one seen sign by their noisy-OR posterior."""
+    _, common, often = link
+    unexplained = 1 - k.scales.background.words[k.symptoms[symptom].background]
+    for other in links:
+        if other is not link:
+            unexplained *= 1 - other[1] * other[2]
+    return common * (1 - unexplained * (1 - often))
+
+
+_DOSE = re.compile(
+    r"\b\d+([.,]\d+)?\s*(ml|millilit(er|re)s?|g/l|oz|ounces?|tablespoons?|teaspoons?|tbsp|tsp|ppm|parts? (in|to|per))\b",
+    re.I,
+)
 _BREW = re.compile(r"\b(baking soda|dish soap|vinegar|epsom|eggshell|garlic spray|bleach)\b", re.I)
 _TASTE = re.compile(r"\btast(e|ing)\b", re.I)
 _REFUSAL = re.compile(r"\b(not|never|no|nor|don't|without|spit)\b", re.I)
@@ -189,8 +230,8 @@ def must_nevers(k: Knowledge) -> Iterator[str]:
 def _advice(k: Knowledge) -> Iterator[tuple[str, str, bool]]:
     for cause in k.causes.values():
         bitter = any(k.crops[crop].bitter_stop for crop in cause.common if crop in k.crops)
-        texts = [cause.summary, *cause.confirm, *cause.dont, cause.pull_when, cause.clinic_when, cause.fast_check]
-        texts += [cause.no_cultural, *(other.split for other in cause.look_alikes)]
+        texts = [cause.summary, *cause.confirm, *cause.dont, cause.pull_when, cause.clinic_when]
+        texts += [cause.fast_check, cause.at_stake, cause.no_cultural, *(other.split for other in cause.look_alikes)]
         yield from ((_file(cause), text, bitter) for text in texts if text)
     for control in k.controls.values():
         texts = [control.do, *control.steps, control.count, control.worked]
@@ -224,6 +265,7 @@ RULES: tuple[Rule, ...] = (
     look_alikes_are_mutual,
     every_crop_has_causes,
     no_two_alike,
+    rare_causes_stay_quiet,
     must_nevers,
     labelled_comes_last,
 )

@@ -1,0 +1,111 @@
+"""Every rule of the knowledge check is shown a base that breaks it: a rule that never speaks is no rule."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from scout.knowledge.base import Knowledge
+from scout.knowledge.check import RULES
+from scout.knowledge.load import load_knowledge
+from scout.knowledge.schema import Cause
+
+SHIPPED = load_knowledge(Path(__file__).parents[2] / "knowledge")
+BLIGHT = "early_blight"
+
+
+def with_cause(cause: Cause) -> Knowledge:
+    return replace(SHIPPED, causes={**SHIPPED.causes, cause.id: cause})
+
+
+def blight(**changes: object) -> Knowledge:
+    return with_cause(SHIPPED.causes[BLIGHT].model_copy(update=changes))
+
+
+def clue_of_blight(**changes: object) -> Knowledge:
+    first, *others = SHIPPED.causes[BLIGHT].clues
+    return blight(clues=(first.model_copy(update=changes), *others))
+
+
+def twin() -> Knowledge:
+    return with_cause(SHIPPED.causes[BLIGHT].model_copy(update={"id": "blight_again", "look_alikes": ()}))
+
+
+def without_a_crop_of_any_cause() -> Knowledge:
+    crop = SHIPPED.crops["tomato"].model_copy(update={"id": "moonflower"})
+    return replace(SHIPPED, crops={**SHIPPED.crops, "moonflower": crop})
+
+
+def with_an_unused_symptom() -> Knowledge:
+    symptom = SHIPPED.symptoms["leaf.ringed_spots"].model_copy(update={"id": "leaf.unused"})
+    return replace(
+        SHIPPED,
+        symptoms={**SHIPPED.symptoms, "leaf.unused": symptom},
+        part_of={**SHIPPED.part_of, "leaf.unused": "leaf"},
+    )
+
+
+def labelled_without_a_label() -> Knowledge:
+    key = next(key for key, kind in SHIPPED.control_kind.items() if kind == "labelled")
+    bare = SHIPPED.controls[key].model_copy(update={"do": "Use a product.", "steps": ()})
+    return replace(SHIPPED, controls={**SHIPPED.controls, key: bare})
+
+
+def only_labelled() -> Knowledge:
+    key = next(key for key, kind in SHIPPED.control_kind.items() if kind == "labelled")
+    action = SHIPPED.causes[BLIGHT].do[0].model_copy(update={"control": key})
+    return blight(do=(action,), no_cultural=None)
+
+
+def one_sided_look_alike() -> Knowledge:
+    other = SHIPPED.causes[BLIGHT].look_alikes[0].model_copy(update={"cause": "powdery_mildew_cucurbit"})
+    return blight(look_alikes=(other,))
+
+
+def a_rare_cause_that_leads() -> Knowledge:
+    """As if the word "rare" had been given the chance of a common cause."""
+    words = {**SHIPPED.scales.commonness.words, "rare": 0.3, "uncommon": 0.31, "occasional": 0.32}
+    commonness = SHIPPED.scales.commonness.model_copy(update={"words": words})
+    return replace(SHIPPED, scales=SHIPPED.scales.model_copy(update={"commonness": commonness}))
+
+
+def invited_to_taste() -> Knowledge:
+    key = next(c.id for c in SHIPPED.causes.values() if "summer_squash" in c.common)
+    return with_cause(SHIPPED.causes[key].model_copy(update={"summary": "Taste a slice of the squash."}))
+
+
+BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
+    "known_sources": [(lambda: blight(sources=("nobody_1900",)), "nobody_1900")],
+    "known_ids": [(lambda: clue_of_blight(symptom="leaf.no_such"), "leaf.no_such")],
+    "clues_fit_the_crop": [(lambda: clue_of_blight(symptom="root.small_no_bulb"), "root.small_no_bulb")],
+    "clues_stand_once": [(lambda: blight(clues=SHIPPED.causes[BLIGHT].clues[:1] * 2), "stands twice")],
+    "orphan_symptoms": [(with_an_unused_symptom, "leaf.unused")],
+    "cultural_control_first": [(only_labelled, BLIGHT)],
+    "look_alikes_are_mutual": [(one_sided_look_alike, "powdery_mildew_cucurbit")],
+    "every_crop_has_causes": [(without_a_crop_of_any_cause, "moonflower")],
+    "no_two_alike": [(twin, "blight_again")],
+    "rare_causes_stay_quiet": [(a_rare_cause_that_leads, "rare on")],
+    "must_nevers": [
+        (lambda: blight(summary="Mix 2 tablespoons in a bucket."), "dose"),
+        (lambda: blight(at_stake="One part in 10, or 1 part to 10 parts of water."), "dose"),
+        (lambda: blight(dont=("Spray dish soap on it.",)), "home brew"),
+        (invited_to_taste, "tasting"),
+    ],
+    "labelled_comes_last": [(labelled_without_a_label, "by the label")],
+}
+RULE = {rule.__name__: rule for rule in RULES}
+
+
+def test_every_rule_has_a_counter_example() -> None:
+    assert set(BROKEN) == set(RULE)
+
+
+@pytest.mark.parametrize(
+    ("rule", "broken", "word"),
+    [(rule, broken, word) for rule, cases in BROKEN.items() for broken, word in cases],
+)
+def test_a_rule_speaks_where_it_is_broken_and_is_silent_on_what_is_shipped(rule: str, broken, word: str) -> None:
+    assert list(RULE[rule](SHIPPED)) == []
+    told = list(RULE[rule](broken()))
+    assert any(word in sentence for sentence in told), told
