@@ -330,6 +330,11 @@ class Cause(Strict):
         return self.kind in LIVING
 
 
+def file_of(cause: Cause) -> str:
+    """Return the path of the cause's file, from the knowledge folder."""
+    return f"causes/{cause.kind}/{cause.id}.toml"
+
+
 Guard = Literal[
     "dry_leaves",
     "no_heat_ahead",
