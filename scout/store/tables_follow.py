@@ -6,6 +6,7 @@ from sqlmodel import Field
 
 from scout.store.fields import (
     Across,
+    Between,
     Count,
     Day,
     Id,
@@ -15,8 +16,10 @@ from scout.store.fields import (
     Moment,
     Node,
     Note,
+    Offset,
     OneOf,
     Percent,
+    Some,
     Sorted,
     not_above,
 )
@@ -27,6 +30,8 @@ WETNESS = ("wet", "dry", "not_felt")
 TROUBLE_STATES = ("open", "closed")
 JOB_STATES = ("open", "done", "skipped")
 VERDICTS = ("yes", "no", "cannot_tell")
+COUNT_WAYS = ("share", "number")
+COUNT_PHASES = ("before", "after", "alone")
 PROOFS = ("independent", "clinic", "later_course", "agreement")
 
 
@@ -151,14 +156,62 @@ class OutcomeRow(Outcome, Stamped, table=True):
     """A stored outcome."""
 
 
+class Counted(Observed):
+    """One thing counted on a planting: a share of those looked at, or a number on them.
+
+    `phase` before or after a job, or alone; `untreated`: on plants the job left out, to compare with.
+    """
+
+    planting_id: Id = Field(foreign_key="planting.id")
+    job_id: Id | None = Field(default=None, foreign_key="job.id")
+    what: Line
+    mark: KnownId | None = None
+    """The action mark it is held against, where there is one."""
+    way: Annotated[str, OneOf(COUNT_WAYS)]
+    unit: Line
+    """What was looked at, in the plural: plants, leaves, fruit."""
+    phase: Annotated[str, OneOf(COUNT_PHASES)]
+    untreated: bool = False
+    counted_n: Count
+    looked_n: Some
+    each: JsonText | None = None
+    """The number on each one looked at, where they were counted one by one."""
+    across = (
+        Across(
+            "share_is_of_those_looked_at",
+            "way <> 'share' OR counted_n <= looked_n",
+            lambda row: row.way == "share" and row.counted_n > row.looked_n,
+            "has more counted than were looked at",
+        ),
+        Across(
+            "of_a_job_or_alone",
+            "(phase = 'alone') = (job_id IS NULL)",
+            lambda row: (row.phase == "alone") != (row.job_id is None),
+            "belongs to a job before or after it, or stands alone",
+        ),
+    )
+    indexed = (("job_id",), ("planting_id", "observed_at"))
+
+
+class CountedRow(Counted, Stamped, table=True):
+    """A stored count."""
+
+
 class Hold(Plain):
-    """Do not eat until, and do not enter until; None: until someone qualified lifts it."""
+    """Do not eat until, and do not enter until; None: until the label's interval is known.
+
+    The intervals are the grower's copy of the label; the ends are worked out once, by the garden's wall clock.
+    """
 
     planting_id: Id = Field(foreign_key="planting.id")
     reason: Line
     until_at: Moment | None = Field(default=None, sa_type=Sorted)
     re_entry_until_at: Moment | None = Field(default=None, sa_type=Sorted)
     note: Note = ""
+    applied_at: Moment | None = Field(default=None, sa_type=Sorted)
+    applied_offset_min: Offset | None = None
+    harvest_interval_d: Annotated[int, Between(0, 400)] | None = None
+    re_entry_h: Annotated[int, Between(0, 2_000)] | None = None
     indexed = (("planting_id",),)
 
 

@@ -1,7 +1,7 @@
 """Which shape of the tables this program reads; asks no library, so that start-up can read it."""
 
-SCHEMA_VERSION = "0001"
+SCHEMA_VERSION = "0002"
 """The newest revision in migrations/versions."""
 
-KNOWN_VERSIONS = ("0001",)
+KNOWN_VERSIONS = ("0001", "0002")
 """Every revision this program can bring up to date, oldest first."""
