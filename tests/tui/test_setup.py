@@ -31,8 +31,9 @@ async def test_a_bed_with_one_planting_takes_few_keys(opening, empty, garden_of,
         assert "Next bed" in hand.head
         hand.keys_n = 0
         await hand.press(*"East", "enter", "1")  # name, bed
-        await hand.choose("Cucumber")
-        await hand.press("enter", "8", "enter", "3", "2")  # variety not known, 8 plants, 6 weeks ago, own seed
+        await hand.press(*"cuc")
+        assert hand.rows == ["Cucumber"]
+        await hand.press("1", "enter", "8", "enter", "3", "2")  # variety not known, 8 plants, 6 weeks ago, own seed
         keys = hand.keys_n
         assert "Next bed" in hand.head
         await hand.press("escape")
@@ -51,6 +52,22 @@ async def test_the_site_is_kept_as_answered(opening, empty, garden_of) -> None:
     site = garden.open_garden(garden_of(empty))
     assert (site.name, site.zone, site.units) == ("Test plot", "America/Chicago", "us")
     assert (site.last_frost, site.first_frost) == ("04-20", "10-28")
+
+
+async def test_letters_narrow_a_long_list_and_rubbed_out_they_widen_it(opening, empty) -> None:
+    async with opening(folder=empty) as hand:
+        await begin(hand)
+        await hand.press(*"East", "enter", "1")
+        crops = hand.rows
+        await hand.press(*"zucch")
+        assert hand.rows == ["Summer squash"]
+        await hand.press(*["backspace"] * 5)
+        await hand.press(*"SQ")
+        assert hand.rows == [name for name in crops if "squash" in name.casefold()]
+        await hand.press("z")  # nothing holds "sqz": the letter is not taken
+        assert len(hand.rows) == len([name for name in crops if "squash" in name.casefold()])
+        await hand.press("backspace", "backspace")
+        assert hand.rows == crops and len(crops) > 9
 
 
 async def test_left_half_way_nothing_is_made(opening, empty, garden_of) -> None:

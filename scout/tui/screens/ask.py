@@ -10,6 +10,8 @@ from textual.widgets import Input, Static
 
 from scout.tui.page import Line, Page, View
 
+_DIGIT_KEYS = "123456789"
+"""Rows that a digit picks; the rest of a list is reached by arrows, taps, or letters that narrow it."""
 _PAD = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "⌫", "0", "OK")
 
 
@@ -143,20 +145,49 @@ class TextPage(Page[str]):
 
 
 class ChoicePage(Page[int]):
-    """Ask for one row of a list; returns its index."""
+    """Ask for one row of a list; returns its index. In a list longer than the digits reach, letters narrow it.
 
-    def __init__(self, head: str, question: str, rows: Sequence[str], *, highlight: int = 0) -> None:
+    heard: other names of each row, in its order, that letters find as well.
+    """
+
+    def __init__(
+        self, head: str, question: str, rows: Sequence[str], *, highlight: int = 0, heard: Sequence[str] = ()
+    ) -> None:
         super().__init__()
+        self._heard = tuple(f"{row} {names}".casefold() for row, names in zip(rows, heard or rows, strict=True))
         self._head, self._question, self._rows, self._highlight = head, question, tuple(rows), highlight
+        self._long = len(self._rows) > len(_DIGIT_KEYS)
+        self._typed = ""
+        self._shown_rows = tuple(range(len(self._rows)))
 
     def view(self) -> View:
-        """Show the rows."""
+        """Show the rows that hold what was typed, and how to narrow them."""
         lines = [Line(self._question)] if self._question else []
-        return View(self._head, lines, self._rows, ("back",), self._highlight)
+        if self._long:
+            lines.append(Line(f"> {self._typed}", "bold") if self._typed else Line("Type some letters to narrow it"))
+        highlight = 0 if self._typed else self._highlight
+        return View(self._head, lines, [self._rows[n] for n in self._shown_rows], ("back",), highlight)
+
+    def key_pressed(self, event: events.Key) -> None:
+        """Narrow a long list by letters, widen it again by rubbing them out."""
+        letter = event.character if event.is_printable and event.character else ""
+        if self._long and (event.key == "backspace" or (letter and letter not in _DIGIT_KEYS)):
+            event.stop()
+            self._narrow(self._typed[:-1] if event.key == "backspace" else self._typed + letter)
+        else:
+            super().key_pressed(event)
+
+    def _narrow(self, typed: str) -> None:
+        rows = tuple(n for n, names in enumerate(self._heard) if typed.casefold() in names)
+        if not rows:
+            self.say(f"Nothing in the list holds {typed!r}.")
+            return
+        self._typed, self._shown_rows = typed, rows
+        self.show()
 
     def picked(self, index: int) -> None:
         """Take the row."""
-        self.dismiss(index)
+        self.dismiss(self._shown_rows[index])
 
 
 class NoticePage(Page[bool]):

@@ -104,7 +104,8 @@ class SetUp:
             else:
                 self.add_bed()
 
-        self._choose(bed_name, "What grows here? (esc: nothing)", [crop.name for crop in crops], crop_given)
+        names, aliases = [crop.name for crop in crops], [" ".join(crop.aliases) for crop in crops]
+        self._push(ChoicePage(bed_name, "What grows here? (esc: nothing)", names, heard=aliases), crop_given)
 
     def _planted(self, bed_id: str, bed_name: str, crop: str) -> None:
         given: dict[str, str | int | None] = {}
