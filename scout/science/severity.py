@@ -22,6 +22,7 @@ _LATE_BLIGHT = (
 )
 SMITH_H, HUTTON_H = 11, 6
 _LEAST_NIGHT_C = 10.0
+_COLDEST_C, _HOTTEST_C = -60.0, 60.0
 
 
 def leaf_spot_severity_n(wet_h: int, wet_mean_c: float) -> int:
@@ -29,7 +30,7 @@ def leaf_spot_severity_n(wet_h: int, wet_mean_c: float) -> int:
 
     Units: wet_h whole hours of leaf wetness, wet_mean_c mean temperature of those hours, °C.
     Valid: 0 to 24 h; 0 outside 13 to 29 °C. Printed whole degrees are read as up to the next whole degree.
-    Raises: ValueError outside 0 to 24 h.
+    Raises: ValueError outside 0 to 24 h, or for a temperature that cannot be.
     Source: Madden, Pennypacker & MacNab 1978, Phytopathology 68:1354, four temperature classes; cut points as
     carried by an open university code, the printed table was not seen.
     """
@@ -41,7 +42,7 @@ def late_blight_severity_n(humid_h: int, humid_mean_c: float) -> int:
 
     Units: humid_h whole hours at 90 % humidity and above, humid_mean_c mean temperature of those hours, °C.
     Valid: 0 to 24 h; 0 outside 7.2 to 26.6 °C.
-    Raises: ValueError outside 0 to 24 h.
+    Raises: ValueError outside 0 to 24 h, or for a temperature that cannot be.
     Source: Wallin 1962; Krause, Massie & Hyre 1975, Plant Disease Reporter 59:95; cut points from a university page.
     """
     return _value(_LATE_BLIGHT, "humid_h", humid_h, humid_mean_c)
@@ -49,21 +50,35 @@ def late_blight_severity_n(humid_h: int, humid_mean_c: float) -> int:
 
 def _value(table: tuple[tuple[float, float, tuple[int, ...]], ...], name: str, hours_h: int, mean_c: float) -> int:
     require_within(name, hours_h, 0, 24)
+    require_within("mean temperature of these hours, °C,", mean_c, _COLDEST_C, _HOTTEST_C)
     for low, high, begins in table:
         if low <= mean_c < high:
             return sum(hours_h >= start for start in begins)
     return 0
 
 
-def two_humid_days(tmin_c: Sequence[float], humid_h: Sequence[int], least_h: int = HUTTON_H) -> bool:
+def humid_day(tmin_c: float, humid_h: float, least_h: int = HUTTON_H) -> bool:
+    """Return whether one day was warm and humid enough; two such days in a row let late blight infect.
+
+    Units: tmin_c °C; humid_h hours at 90 % humidity and above.
+    Valid: -60 to 60 °C, 0 to 24 h. "No" is not "no risk": infection is told of down to 6 °C.
+    Raises: ValueError outside that.
+    Source: Smith 1956 with least_h 11; Hutton criteria 2017 with least_h 6; both from 10 °C.
+    """
+    require_within("tmin_c", tmin_c, _COLDEST_C, _HOTTEST_C)
+    require_within("humid_h", humid_h, 0.0, 24.0)
+    return tmin_c >= _LEAST_NIGHT_C and humid_h >= least_h
+
+
+def two_humid_days(tmin_c: Sequence[float], humid_h: Sequence[float], least_h: int = HUTTON_H) -> bool:
     """Return whether two days in a row were warm and humid enough for late blight to infect.
 
     Units: tmin_c °C and humid_h hours at 90 % humidity and above, a value a day.
-    Valid: equal lengths. "No" is not "no risk": infection is told of down to 6 °C.
-    Raises: ValueError where lengths differ.
-    Source: Smith 1956 with least_h 11; Hutton criteria 2017 with least_h 6; both from 10 °C.
+    Valid: equal lengths, each as humid_day.
+    Raises: ValueError where lengths differ, or as humid_day.
+    Source: as humid_day.
     """
-    days = [t >= _LEAST_NIGHT_C and h >= least_h for t, h in zip(tmin_c, humid_h, strict=True)]
+    days = [humid_day(t, h, least_h) for t, h in zip(tmin_c, humid_h, strict=True)]
     return any(first and second for first, second in pairwise(days))
 
 
@@ -71,13 +86,15 @@ def downy_mildew_night(wet_h: float, wet_mean_c: float) -> bool:
     """Return whether a wet night was long and mild enough for downy mildew to infect cucumber leaves.
 
     Units: wet_h hours of leaf wetness, wet_mean_c their mean temperature, °C.
-    Valid: wet_h 0 to 24; 2 h suffice from 20 °C, 6 h from 10 °C, 12 h from 5 °C; never above 28 °C.
-    Raises: ValueError outside 0 to 24 h.
+    Valid: wet_h 0 to 24; 2 h suffice from 20 °C, 6 h from 10 °C, 12 h from 5 °C; not above 25 °C, though one of the
+    treatments infected at 28 °C.
+    Raises: ValueError outside 0 to 24 h, or for a temperature that cannot be.
     Source: factorial study on cucumber leaves, abstract (Cohen 1977, Canadian Journal of Botany 55; author and year
     from memory).
     """
     require_within("wet_h", wet_h, 0.0, 24.0)
-    if wet_mean_c > 28.0:
+    require_within("wet_mean_c", wet_mean_c, _COLDEST_C, _HOTTEST_C)
+    if wet_mean_c > 25.0:
         return False
     least = ((20.0, 2.0), (10.0, 6.0), (5.0, 12.0))
     return any(wet_mean_c >= from_c and wet_h >= hours for from_c, hours in least)

@@ -33,25 +33,55 @@ def test_outside_its_temperatures_a_wet_day_is_worth_nothing(t_c) -> None:
     assert severity.leaf_spot_severity_n(24, t_c) == 0
 
 
-def test_smith_1956_and_hutton_2017_need_two_days_in_a_row() -> None:
-    assert severity.two_humid_days([10.0, 10.0], [11, 11], severity.SMITH_H)
-    assert not severity.two_humid_days([10.0, 10.0], [11, 10], severity.SMITH_H)
-    assert severity.two_humid_days([10.0, 10.0], [6, 6])
-    assert not severity.two_humid_days([10.0, 9.9], [24, 24])
-    assert not severity.two_humid_days([10.0, 5.0, 10.0], [12, 0, 12])
+def test_the_printed_whole_degrees_are_read_up_to_the_next_one() -> None:
+    """The table leaves gaps such as 17.5 °C and 15.05 °C; they belong to the class below. Our choice."""
+    assert severity.leaf_spot_severity_n(24, 17.5) == severity.leaf_spot_severity_n(24, 17.0) == 3
+    assert severity.leaf_spot_severity_n(24, 29.9) == 4
+    assert severity.late_blight_severity_n(24, 15.05) == 4 and severity.late_blight_severity_n(10, 15.05) == 0
+    assert [severity.late_blight_severity_n(24, t_c) for t_c in (7.1, 26.7)] == [0, 0]
+
+
+def test_ten_days_of_leaf_spot_values() -> None:
+    """A made-up run; the values read off the printed table by hand."""
+    days = [(16, 7), (16, 6), (19, 9), (22, 13), (24, 21), (27, 4), (12, 24), (30, 24), (20, 23), (17, 24)]
+    values = [severity.leaf_spot_severity_n(wet_h, float(t_c)) for t_c, wet_h in days]
+    assert values == [1, 0, 2, 3, 4, 1, 0, 0, 4, 3]
+
+
+@pytest.mark.parametrize(
+    ("days", "smith", "hutton"),
+    # Smith 1956: 10 °C and 11 h on two days in a row (a UK page); Hutton criteria 2017: 6 h (levy board summary)
+    [
+        ([(10.0, 11), (10.0, 11)], True, True),
+        ([(9.9, 14), (12.0, 14)], False, False),
+        ([(11.0, 11), (11.0, 10)], False, True),
+        ([(12.0, 6), (12.0, 6)], False, True),
+        ([(12.0, 5.9), (12.0, 24)], False, False),
+        ([(12.0, 11), (8.0, 11), (12.0, 11)], False, False),
+        ([(12.0, 24)], False, False),
+    ],
+)
+def test_smith_and_hutton_need_two_days_in_a_row(days, smith, hutton) -> None:
+    nights, humid = zip(*days, strict=True)
+    assert severity.two_humid_days(nights, humid, severity.SMITH_H) is smith
+    assert severity.two_humid_days(nights, humid) is hutton
 
 
 @pytest.mark.parametrize(
     ("wet_h", "t_c", "infects"),
-    # abstract of the factorial study named in the function: least wet hours by temperature
+    # abstract of the factorial study named in the function: least wet hours by temperature, greatest 25 °C
     [
         (2, 20.0, True),
-        (2, 19.0, False),
-        (6, 10.0, True),
+        (1.5, 20.0, False),
+        (2, 18.0, False),
+        (6, 12.0, True),
         (5, 15.0, False),
+        (6, 8.0, False),
+        (12, 8.0, True),
         (12, 5.0, True),
         (12, 4.0, False),
-        (24, 29.0, False),
+        (12, 25.0, True),
+        (12, 26.0, False),
     ],
 )
 def test_nights_that_infect_cucumber_leaves(wet_h, t_c, infects) -> None:
@@ -61,3 +91,11 @@ def test_nights_that_infect_cucumber_leaves(wet_h, t_c, infects) -> None:
 def test_a_day_of_25_hours_is_refused() -> None:
     with pytest.raises(ValueError, match="wet_h"):
         severity.leaf_spot_severity_n(25, 20.0)
+
+
+def test_a_temperature_that_is_not_a_number_is_refused_and_never_worth_nothing() -> None:
+    for model in (severity.leaf_spot_severity_n, severity.late_blight_severity_n, severity.downy_mildew_night):
+        with pytest.raises(ValueError, match="nan"):
+            model(10, float("nan"))
+    with pytest.raises(ValueError, match="tmin_c"):
+        severity.humid_day(float("nan"), 12)
