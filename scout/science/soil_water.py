@@ -17,15 +17,33 @@ class Store:
     """Water between full and the wilting point."""
     easy_frac: float
     """Share of it that is taken without stress at 5 mm/d."""
+    follows_use: bool = True
+    """Whether that share falls on days that ask for more, as it should; fixed to compare with printed balances."""
 
 
 @dataclass(frozen=True)
 class WaterDay:
-    """What one day brought; `watered` fills the store, however much was given."""
+    """What one day brought and asked for; `watered` fills the store, however much was given."""
 
     rain_mm: float
     crop_et_mm: float
+    """What the crop would take if water were never short."""
     watered: bool = False
+    irrigation_mm: float = 0.0
+    """Water given by a known amount."""
+
+
+@dataclass(frozen=True)
+class Balance:
+    """What one day did to the store."""
+
+    stress_frac: float
+    """Share of its usual water that the crop took, 1 without stress."""
+    taken_mm: float
+    drained_mm: float | None
+    """Lost below the roots; None on a day watered by an unknown amount."""
+    depletion_mm: float
+    """Missing from full at the end of the day."""
 
 
 def total_available_mm(field_capacity_frac: float, wilting_point_frac: float, root_depth_m: float) -> float:
@@ -69,25 +87,45 @@ def stress_frac(depletion_mm: float, total_mm: float, easy_frac: float) -> float
     return min(1.0, (total_mm - depletion_mm) / ((1.0 - easy_frac) * total_mm))
 
 
+def balances(store: Store, days: Sequence[WaterDay], depletion_mm: float = 0.0) -> list[Balance]:
+    """Return what each day did to the store.
+
+    Units: depletion_mm missing from full at the start, mm.
+    Valid: depletion_mm within the store. Stress is that of the start of the day, after a watering; what rain and
+    irrigation leave over after the crop took its share drains away. Runoff and rise from below are left out, so heavy
+    rain on a slope is counted too high.
+    Raises: ValueError outside that, or for a negative amount of water.
+    Source: FAO-56, eqs 84, 85 and 88.
+    """
+    require_within("depletion_mm", depletion_mm, 0.0, store.total_mm)
+    told = []
+    for day in days:
+        told.append(_balance(store, day, depletion_mm))
+        depletion_mm = told[-1].depletion_mm
+    return told
+
+
+def _balance(store: Store, day: WaterDay, depletion_mm: float) -> Balance:
+    require_within("rain_mm", day.rain_mm, 0.0, 2000.0)
+    require_within("irrigation_mm", day.irrigation_mm, 0.0, 2000.0)
+    share = easy_share_frac(store.easy_frac, day.crop_et_mm) if store.follows_use else store.easy_frac
+    before = 0.0 if day.watered else depletion_mm
+    stress = stress_frac(before, store.total_mm, share)
+    taken = stress * day.crop_et_mm
+    after = before - day.rain_mm - day.irrigation_mm + taken
+    drained = None if day.watered else max(0.0, -after)
+    return Balance(stress, taken, drained, min(store.total_mm, max(0.0, after)))
+
+
 def filled_shares_frac(store: Store, days: Sequence[WaterDay], depletion_mm: float = 0.0) -> list[float]:
     """Return the share of the store that is filled at the end of each day.
 
     Units: depletion_mm missing from full at the start, mm; result shares 0-1.
-    Valid: depletion_mm within the store; rain beyond full drains away the same day; stress is taken at the start of
-    the day. Runoff and rise from below are left out, so heavy rain on a slope is counted too high.
-    Raises: ValueError outside that.
-    Source: FAO-56, eqs 84, 85 and 88.
+    Valid: as balances.
+    Raises: ValueError as balances.
+    Source: as balances.
     """
-    require_within("depletion_mm", depletion_mm, 0.0, store.total_mm)
-    shares = []
-    for day in days:
-        taken = day.crop_et_mm * stress_frac(
-            depletion_mm, store.total_mm, easy_share_frac(store.easy_frac, day.crop_et_mm)
-        )
-        left = 0.0 if day.watered else max(0.0, depletion_mm - day.rain_mm)
-        depletion_mm = min(store.total_mm, left + taken)
-        shares.append(1.0 - depletion_mm / store.total_mm)
-    return shares
+    return [1.0 - day.depletion_mm / store.total_mm for day in balances(store, days, depletion_mm)]
 
 
 def swing_frac(shares_frac: Sequence[float]) -> float | None:
