@@ -72,6 +72,30 @@ def single_sine_cd(
     return _degree_days(_above_sine, tmin_c, tmax_c, (lower_c, upper_c), cutoff)
 
 
+def hours_above_h(tmin_c: float, tmax_c: float, limit_c: float) -> float:
+    """Return how long it was warmer than a limit on a day shaped like one sine wave.
+
+    Units: all °C; result hours.
+    Valid: -60 ≤ tmin_c ≤ tmax_c ≤ 60; an estimate, a real day climbs faster than it cools.
+    Raises: ValueError outside that, or for a limit that is not a number.
+    Source: Baskerville & Emin 1969, Ecology 50:514-517: the same curve.
+    """
+    _require_day(tmin_c, tmax_c)
+    require_within("limit_c", limit_c, -100.0, 100.0)
+    return 24.0 * _above_sine(tmin_c, tmax_c, limit_c)[1]
+
+
+def hours_below_h(tmin_c: float, tmax_c: float, limit_c: float) -> float:
+    """Return how long it was colder than a limit (chill), on a day shaped like one sine wave.
+
+    Units: all °C; result hours.
+    Valid: -60 ≤ tmin_c ≤ tmax_c ≤ 60; an estimate.
+    Raises: ValueError outside that, or for a limit that is not a number.
+    Source: as hours_above_h.
+    """
+    return hours_above_h(-tmax_c, -tmin_c, -limit_c)
+
+
 def _degree_days(
     above: _Above, tmin_c: float, tmax_c: float, limits_c: tuple[float, float | None], cutoff: CutOff
 ) -> float:

@@ -5,10 +5,13 @@ Formulas of FAO-56: Allen, Pereira, Raes & Smith 1998, FAO Irrigation and Draina
 
 import math
 
+from scout.science import radiation
 from scout.science.humidity import mean_saturation_kpa, saturation_vapour_pressure_kpa
 from scout.science.limits import require_within
 
 _WATER_PER_MJ = 0.408
+USUAL_WIND_MS = 2.0
+"""Wind at two metres where none is measured: the mean of 2000 stations, FAO-56 chapter 3."""
 
 
 def pressure_kpa(altitude_m: float) -> float:
@@ -96,3 +99,33 @@ def reference_et_penman_monteith_mm(
     warmth = _WATER_PER_MJ * slope * (net_radiation_mj - soil_heat_mj)
     air = gamma * 900.0 / (mean + 273.0) * wind_ms * deficit
     return (warmth + air) / (slope + gamma * (1.0 + 0.34 * wind_ms))
+
+
+def reference_et_from_temperatures_mm(
+    tmax_c: float,
+    tmin_c: float,
+    latitude_deg: float,
+    day_of_year_n: int,
+    altitude_m: float,
+    *,
+    wind_ms: float = USUAL_WIND_MS,
+    dew_gap_k: float = 0.0,
+    coastal: bool = False,
+) -> float | None:
+    """Return the reference evapotranspiration where humidity, sun and wind were not measured; None in the polar night.
+
+    Units: tmax_c, tmin_c °C; latitude_deg degrees, south negative; altitude_m metres; wind_ms m/s at 2 m; dew_gap_k K
+    by which the dew point lies under tmin_c (0 in humid places, 2 to 3 in dry ones); result mm/d.
+    Valid: tmin_c ≤ tmax_c, wind 0 to 60 m/s, -90 to 90°; an estimate, best over ten days and more.
+    Raises: ValueError outside that.
+    Source: FAO-56, eq. 6 with the procedures for missing data, eqs 48 and 50.
+    """
+    require_within("dew_gap_k", dew_gap_k, 0.0, 30.0)
+    above = radiation.extraterrestrial_radiation_mj(latitude_deg, day_of_year_n)
+    clear_sky = radiation.clear_sky_radiation_mj(above, altitude_m)
+    if clear_sky < 0.01:
+        return None
+    solar = min(clear_sky, radiation.radiation_from_temperatures_mj(above, tmax_c, tmin_c, coastal=coastal))
+    vapour = saturation_vapour_pressure_kpa(tmin_c - dew_gap_k)
+    net = radiation.net_radiation_mj(solar, radiation.net_longwave_mj(tmax_c, tmin_c, vapour, solar, clear_sky))
+    return max(0.0, reference_et_penman_monteith_mm(tmax_c, tmin_c, vapour, wind_ms, net, altitude_m))

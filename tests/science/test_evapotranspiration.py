@@ -61,12 +61,51 @@ def test_fao56_example_17_a_month_near_the_equator() -> None:
 
 
 def test_fao56_example_20_temperatures_alone() -> None:
-    """Both ways of example 20: the full equation with estimated inputs, and Hargreaves."""
-    above = 40.6
-    solar = radiation.radiation_from_temperatures_mj(above, 26.6, 14.8)
-    vapour = humidity.saturation_vapour_pressure_kpa(14.8)
-    loss = radiation.net_longwave_mj(26.6, 14.8, vapour, solar, radiation.clear_sky_radiation_mj(above, 200.0))
-    net = radiation.net_radiation_mj(solar, loss)
-    found = et.reference_et_penman_monteith_mm(26.6, 14.8, vapour, 2.0, net, 200.0)
+    """Lyon, July: both ways (the printed pair from memory, its arithmetic computed independently)."""
+    found = et.reference_et_from_temperatures_mm(26.6, 14.8, 45.72, 196, 200.0)
     assert found == pytest.approx(4.56, abs=0.01)
-    assert et.reference_et_hargreaves_mm(26.6, 14.8, above) == pytest.approx(5.0, abs=0.05)
+    assert et.reference_et_hargreaves_mm(26.6, 14.8, 40.6) == pytest.approx(5.0, abs=0.05)
+
+
+def test_an_open_package_s_unrounded_chain_of_example_18() -> None:
+    """Figures of an open R package's test suite. Its loss of long waves is 0.014 % less: kelvins by 273.15, not 273.16
+    as in FAO-56 eq. 39, (290.06 / 290.05)^4 at 16.9 °C; the tolerance of what follows from it is that difference.
+    """
+    vapour = humidity.actual_vapour_pressure_kpa(21.5, 12.3, 84.0, 63.0)
+    above = radiation.extraterrestrial_radiation_mj(50.8, 187)
+    clear = radiation.clear_sky_radiation_mj(above, 100.0)
+    loss = radiation.net_longwave_mj(21.5, 12.3, vapour, 22.07, clear)
+    net = radiation.net_radiation_mj(22.07, loss)
+    found = et.reference_et_penman_monteith_mm(21.5, 12.3, vapour, 2.079304, net, 100.0)
+    assert (vapour, above, clear) == (
+        pytest.approx(1.408624, rel=1e-5),
+        pytest.approx(41.08838, rel=1e-5),
+        pytest.approx(30.89846, rel=1e-5),
+    )
+    assert (loss, net, found) == (
+        pytest.approx(3.711241 * (290.06 / 290.05) ** 4, rel=1e-5),
+        pytest.approx(13.28266, abs=6e-4),
+        pytest.approx(3.880142, abs=2e-4),
+    )
+
+
+def test_the_mean_temperature_s_saturation_would_be_the_wrong_way() -> None:
+    """FAO-56 example 18 comes out at 3.75 with it (documentation of an open code), so 3.88 tells them apart."""
+    wrong = humidity.saturation_vapour_pressure_kpa(16.9)
+    assert humidity.mean_saturation_kpa(21.5, 12.3) - wrong > 0.05
+
+
+def test_dry_air_asks_for_more_water_and_the_polar_night_for_an_unknown_amount() -> None:
+    humid = et.reference_et_from_temperatures_mm(30.0, 15.0, 40.0, 196, 0.0)
+    dry = et.reference_et_from_temperatures_mm(30.0, 15.0, 40.0, 196, 0.0, dew_gap_k=3.0)
+    assert humid is not None and dry is not None and dry > humid
+    assert et.reference_et_from_temperatures_mm(-5.0, -15.0, 70.0, 355, 0.0) is None
+
+
+def test_what_cannot_be_is_refused() -> None:
+    with pytest.raises(ValueError, match="tmin_c"):
+        et.reference_et_hargreaves_mm(10.0, 12.0, 30.0)
+    with pytest.raises(ValueError, match="latitude_deg"):
+        et.reference_et_from_temperatures_mm(20.0, 10.0, 95.0, 196, 0.0)
+    with pytest.raises(ValueError, match="wind_ms"):
+        et.wind_at_2_m_ms(float("nan"), 10.0)

@@ -1,10 +1,12 @@
 """Sun and radiation against the worked examples of FAO-56."""
 
+import math
 from collections.abc import Callable
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.integrate import quad
 
 from scout.science import radiation
 
@@ -49,3 +51,25 @@ def test_what_cannot_be_is_refused() -> None:
         radiation.day_length_h(91.0, 1)
     with pytest.raises(ValueError, match="sunshine_h"):
         radiation.radiation_from_sunshine_mj(30.0, 13.0, 12.0)
+
+
+def test_fao56_examples_12_and_16_what_is_kept() -> None:
+    """Example 12 is printed 7.6, as it rounds 11.165 to 11.1 on the way."""
+    assert radiation.net_radiation_mj(14.5, 3.5) == pytest.approx(7.6, abs=0.1)
+    assert radiation.net_radiation_mj(16.9 / 0.77, 3.0) == pytest.approx(13.9, abs=0.05)
+
+
+@given(st.floats(-89.0, 89.0), st.integers(1, 365))
+def test_the_closed_form_is_the_sum_over_the_day(latitude: float, day: int) -> None:
+    """FAO-56 eq. 21 is the integral of the solar constant times the sine of the sun's height over the day (scipy)."""
+    turn = 2.0 * math.pi * day / 365.0
+    tilt, place = 0.409 * math.sin(turn - 1.39), math.radians(latitude)
+    peak = 0.0820 * (1.0 + 0.033 * math.cos(turn))
+
+    def at(hour_angle: float) -> float:
+        height = math.sin(place) * math.sin(tilt) + math.cos(place) * math.cos(tilt) * math.cos(hour_angle)
+        return peak * max(0.0, height) * 24.0 * 60.0 / (2.0 * math.pi)
+
+    half = radiation.day_length_h(latitude, day) * math.pi / 24.0
+    total, _ = quad(at, -half, half) if half > 0.0 else (0.0, 0.0)
+    assert radiation.extraterrestrial_radiation_mj(latitude, day) == pytest.approx(total, abs=1e-6)
