@@ -35,6 +35,8 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
         yield from ((f"crops/{crop.id}.toml", look.source) for look in crop.looks)
         if crop.fruit_set:
             yield f"crops/{crop.id}.toml", crop.fruit_set.source
+        if crop.water:
+            yield f"crops/{crop.id}.toml", crop.water.source
     for control_id, control in k.controls.items():
         yield from ((f"controls/{k.control_kind[control_id]}.toml ({control_id})", key) for key in control.sources)
     yield from ((f"cautions.toml ({key})", caution.source) for key, caution in k.cautions.items())

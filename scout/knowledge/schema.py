@@ -99,6 +99,22 @@ class FruitSet(Strict):
     source: Id
 
 
+class CropWater(Strict):
+    """How a crop uses water, for the account of a bed's soil."""
+
+    factor: tuple[
+        Annotated[float, Field(gt=0, le=1.5)],
+        Annotated[float, Field(gt=0, le=1.5)],
+        Annotated[float, Field(gt=0, le=1.5)],
+    ]
+    """What it drinks of what grass would: young, at full cover, at the end."""
+    root_m: float = Field(gt=0, le=3)
+    """Depth its roots draw from under watering, in an open bed."""
+    easy_frac: float = Field(gt=0, lt=1)
+    """Share of the water within reach that is taken without stress, at 5 mm a day."""
+    source: Id
+
+
 class Look(Strict):
     """One thing to check at a stop."""
 
@@ -133,6 +149,8 @@ class Crop(Strict):
     pick_every_d: int | None = Field(default=None, ge=1, le=30)
     """Days between picks while it bears; None: harvested once or at leisure."""
     fruit_set: FruitSet | None = None
+    water: CropWater | None = None
+    """None: no figures are known."""
     stages: tuple[Stage, ...] = Field(min_length=2)
     looks: tuple[Look, ...] = Field(min_length=3)
     normal: tuple[Text, ...] = ()
@@ -186,7 +204,19 @@ class Condition(Strict):
     id: Id
     name: Text
     window: Literal["buds", "flowering", "filling", "last_2", "last_3", "last_7", "last_14"]
-    feature: Literal["tmax_c", "tmin_c", "rain_mm", "wet_h", "wet_morning", "soil_water", "bee_hours_h"]
+    feature: Literal[
+        "tmax_c",
+        "tmin_c",
+        "rain_mm",
+        "wet_h",
+        "wet_night_h",
+        "wet_morning",
+        "soil_water",
+        "bee_hours_h",
+        "leaf_spot_n",
+        "blight_day",
+        "downy_night",
+    ]
     test: Literal[
         "days_at_least",
         "days_at_most",
