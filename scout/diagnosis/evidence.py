@@ -20,6 +20,14 @@ class Day:
     rh_mean_pct: float | None = None
     bee_hours_h: float | None = None
     """Hours of the morning fit for bees."""
+    wet_night_h: float | None = None
+    """Hours of wet leaves from the evening before to this morning."""
+    leaf_spot_n: float | None = None
+    """How favourable the day was for tomato leaf spots, 0 to 4."""
+    blight_day: bool | None = None
+    """Warm and humid enough for late blight; two in a row infect."""
+    downy_night: bool | None = None
+    """The night before was long wet and mild enough for cucumber downy mildew."""
     soil_water: float | None = None
     """Share of the water within reach of the roots that is there at the end of the day, 0-1."""
     forecast: bool = False

@@ -5,11 +5,11 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from scout.diagnosis.evidence import Day
+from scout.services import weather_told
 from scout.services.context import Context
 from scout.services.garden import Planted, site_of
 
-HERE = "here"
-"""The station of values measured or typed in the garden itself."""
+HERE = weather_told.HERE
 HEAT_AHEAD_C = 35.0
 """A forecast day at or above this is heat ahead: no leaf that shades green fruit comes off."""
 _FIELDS = ("tmax_c", "tmin_c", "rain_mm", "wet_h", "wet_morning", "rh_mean_pct")
@@ -26,12 +26,14 @@ class DayLineView:
     wet_h: float | None
     wet_morning: bool | None
     basis: str | None
+    """Where it comes from: measured, station, typed, estimated; "hours": added up from them. None: nothing known."""
 
 
 def days_between(context: Context, first: date, last: date, kind: str = "observed") -> tuple[Day, ...]:
     """Return the recorded days from `first` to `last`; where several records tell of a day, the best basis holds.
 
-    A figure the best record lacks is filled from the next best. Days without any record are left out.
+    A figure the best record lacks is filled from the next best, and in the end from the day's hours. Days without any
+    record are left out.
     """
     from scout.store import weather
 
@@ -48,10 +50,11 @@ def days_between(context: Context, first: date, last: date, kind: str = "observe
         day = merged.setdefault(row.on, dict.fromkeys(_FIELDS))
         for name in _FIELDS:
             day[name] = day[name] if day[name] is not None else getattr(row, name)
-    return tuple(
-        Day(on=date.fromisoformat(on), forecast=kind == "forecast", **values)  # type: ignore[arg-type]
+    days = {
+        date.fromisoformat(on): Day(on=date.fromisoformat(on), forecast=kind == "forecast", **values)  # type: ignore[arg-type]
         for on, values in merged.items()
-    )
+    }
+    return tuple((days if kind == "forecast" else weather_told.with_hours(context, days, first, last)).values())
 
 
 def last_days(context: Context, days_n: int = 14) -> tuple[DayLineView, ...]:
@@ -70,7 +73,7 @@ def last_days(context: Context, days_n: int = 14) -> tuple[DayLineView, ...]:
     for back in range(days_n):
         on = today - timedelta(days=back)
         day = known.get(on, Day(on))
-        source = basis.get(on.isoformat())
+        source = basis.get(on.isoformat(), "hours" if on in known else None)
         lines.append(DayLineView(on, day.tmax_c, day.tmin_c, day.rain_mm, day.wet_h, day.wet_morning, source))
     return tuple(lines)
 

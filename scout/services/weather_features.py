@@ -1,6 +1,5 @@
-"""What the days did to leaves, bees and soil, worked out where nobody measured it; missing records stay missing."""
+"""How much water the days left in the soil of a bed or tub, from rain, heat and the watering log; else unknown."""
 
-from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
@@ -11,102 +10,74 @@ from scout.services.context import Context
 from scout.services.garden import Planted, latitude_of
 
 if TYPE_CHECKING:
-    from scout.store.weather import HourView
+    from scout.science.soil_water import Store
+    from scout.services.crop_water import CropWater
 
-WHOLE_DAY_H = 20
-"""Hours with records from which a day's wet hours are told. Our choice."""
-BEE_MORNING_H = (6, 12)
-"""Cucumber and squash flowers are open for bees from early morning to noon."""
-BED_MM, TUB_MM = 75.0, 25.0
-"""Water within reach of the roots when full: half a metre of garden loam, and a tub. Our choice."""
-EASY_FRAC = 0.40
-CROP_FACTOR = 1.05
-"""A full crop uses a little more than grass; FAO-56 table 12 gives 1.0-1.15 for most vegetables at full leaf."""
 LOGGED_WITHIN_D = 30
 """A bed whose water nobody noted for so long may have been watered unseen: nothing is told of its soil."""
+CLOSE_ENOUGH_FRAC = 0.05
+"""How far apart a soil that began full and one that began dry may still be for their middle to be told. Our choice."""
+_Noted = list[tuple[str, str]]
 
 
 def with_features(context: Context, plant: Planted, days: Sequence[Day]) -> tuple[Day, ...]:
-    """Return the days with wet hours, bee hours and soil water filled in where the records allow it."""
+    """Return the days with the soil water of the planting's bed filled in where the records allow it."""
+    from scout.services.crop_water import crop_water
+
     if not days:
         return ()
-    return _with_soil_water(context, plant, _with_hours(context, days))
-
-
-def _with_hours(context: Context, days: Sequence[Day]) -> list[Day]:
-    hours = _hours_by_day(context, days[0].on, days[-1].on)
-    return [_from_hours(day, hours[day.on.isoformat()]) if day.on.isoformat() in hours else day for day in days]
-
-
-def _hours_by_day(context: Context, first: date, last: date) -> "dict[str, list[HourView]]":
-    """Return the hours of the first station that has any, by day."""
-    from scout.store import weather
-
-    garden = str(context.garden_id)
-    by_day: dict[str, list[HourView]] = defaultdict(list)
-    with context.read() as session:
-        for station in weather.stations(session=session, garden_id=garden):
-            found = weather.hours(
-                session=session, garden_id=garden, station=station, since=first.isoformat(), until=last.isoformat()
-            )
-            for hour in found:
-                by_day[hour.at[:10]].append(hour)
-            if found:
-                break
-    return dict(by_day)
-
-
-def _from_hours(day: Day, hours: "list[HourView]") -> Day:
-    from scout.science.leaf_wetness import fit_for_bees, wet_hours_h
-
-    known = [(h.temp_c, h.rh_pct, h.rain_mm) for h in hours if h.temp_c is not None and h.rh_pct is not None]
-    wet = day.wet_h
-    if wet is None and len(known) >= WHOLE_DAY_H:
-        wet = float(wet_hours_h([k[0] for k in known], [k[1] for k in known], [k[2] for k in known])[0])
-    first, last = BEE_MORNING_H
-    morning = [h for h in hours if first <= int(h.at[11:13]) < last and h.temp_c is not None]
-    bees = None
-    if len(morning) == last - first:
-        bees = float(sum(fit_for_bees(h.temp_c, h.rain_mm, h.wind_ms) for h in morning if h.temp_c is not None))
-    return replace(day, wet_h=wet, bee_hours_h=bees)
-
-
-def _with_soil_water(context: Context, plant: Planted, days: list[Day]) -> tuple[Day, ...]:
-    from scout.science.soil_water import Store, WaterDay, filled_shares_frac
-
     latitude = latitude_of(context)
-    waterings = _waterings(context, plant, days[0].on, days[-1].on)
-    if latitude is None or not waterings:
+    noted = _waterings(context, plant, days[0].on, days[-1].on)
+    if latitude is None or not noted:
         return tuple(days)
-    store = Store(TUB_MM if plant.bed_kind == "tub" else BED_MM, EASY_FRAC)
-    filled = sorted(on for on, outcome in waterings if outcome == "watered")
-    noted = {on for on, _ in waterings}
-    told: dict[date, float] = {}
-    missing: float | None = None
-    before = days[0].on - timedelta(days=1)
-    for day in days:
-        watered = day.on.isoformat() in filled
-        if day.on != before + timedelta(days=1) or not _near_a_note(day.on, noted):
-            missing = None
-        before = day.on
-        if day.tmax_c is None or day.tmin_c is None or day.rain_mm is None:
-            missing = None
-            continue
-        if missing is None and not watered and day.rain_mm < store.total_mm:
-            continue  # how full the soil was is known again from the next filling on
-        use = WaterDay(day.rain_mm, _crop_use_mm(latitude, day.on, day.tmax_c, day.tmin_c), watered)
-        (share,) = filled_shares_frac(store, [use], missing or 0.0)
-        told[day.on] = share
-        missing = store.total_mm * (1.0 - share)
+    told = _soil_by_day(days, noted, crop_water(plant), latitude)
     return tuple(replace(day, soil_water=told.get(day.on)) for day in days)
 
 
-def _crop_use_mm(latitude_deg: float, on: date, tmax_c: float, tmin_c: float) -> float:
+def _soil_by_day(days: Sequence[Day], noted: _Noted, crop: "CropWater", latitude_deg: float) -> dict[date, float]:
+    """Return the filled share of each day on which it is known.
+
+    Two accounts run side by side, one that began full and one that began dry; a filling or enough rain brings them
+    together, a day without records tears them apart again.
+    """
+    store = crop.store
+    watered = {on for on, outcome in noted if outcome == "watered"}
+    heard = {on for on, _ in noted}
+    unknown = (0.0, store.total_mm)
+    told: dict[date, float] = {}
+    lacks, before = unknown, days[0].on
+    for day in days:
+        if day.on - before > timedelta(days=1) or not _near_a_note(day.on, heard):
+            lacks = unknown
+        before = day.on
+        use = _use_mm(day, crop, latitude_deg)
+        if use is None or day.rain_mm is None:
+            lacks = unknown
+            continue
+        lacks = _after(store, lacks, day.rain_mm, use, day.on.isoformat() in watered)
+        if lacks[1] - lacks[0] <= CLOSE_ENOUGH_FRAC * store.total_mm:
+            told[day.on] = 1.0 - (lacks[0] + lacks[1]) / 2.0 / store.total_mm
+    return told
+
+
+def _after(
+    store: "Store", lacks: tuple[float, float], rain_mm: float, use_mm: float, watered: bool
+) -> tuple[float, float]:
+    from scout.science.soil_water import WaterDay, balances
+
+    day = WaterDay(rain_mm, use_mm, watered)
+    least, most = sorted(balances(store, [day], lack)[0].depletion_mm for lack in lacks)
+    return least, most
+
+
+def _use_mm(day: Day, crop: "CropWater", latitude_deg: float) -> float | None:
     from scout.science.evapotranspiration import reference_et_hargreaves_mm
     from scout.science.radiation import extraterrestrial_radiation_mj
 
-    above = extraterrestrial_radiation_mj(latitude_deg, on.timetuple().tm_yday)
-    return CROP_FACTOR * reference_et_hargreaves_mm(max(tmax_c, tmin_c), tmin_c, above)
+    if day.tmax_c is None or day.tmin_c is None:
+        return None
+    above = extraterrestrial_radiation_mj(latitude_deg, day.on.timetuple().tm_yday)
+    return crop.factor(day.on) * reference_et_hargreaves_mm(max(day.tmax_c, day.tmin_c), day.tmin_c, above)
 
 
 def _near_a_note(on: date, noted: set[str]) -> bool:
@@ -114,7 +85,7 @@ def _near_a_note(on: date, noted: set[str]) -> bool:
     return any((on - timedelta(days=back)).isoformat() in noted for back in range(LOGGED_WITHIN_D + 1))
 
 
-def _waterings(context: Context, plant: Planted, first: date, last: date) -> list[tuple[str, str]]:
+def _waterings(context: Context, plant: Planted, first: date, last: date) -> _Noted:
     """Return day and outcome of what was noted of this bed's water: its own, its zone's, the whole garden's."""
     from scout.store import records
 
