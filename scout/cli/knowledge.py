@@ -1,7 +1,7 @@
 """`bedwalk knowledge`: check, list, show, score."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
@@ -9,9 +9,6 @@ from scout.cli.commands import Json, On, app, day_or_none, print_json
 from scout.cli.opening import context_for
 from scout.errors import BadInput, KnowledgeError
 from scout.services.vocabulary import KINDS, listed, shown
-
-if TYPE_CHECKING:
-    from scout.services.score import Score, Share
 
 group = typer.Typer(help="Check, list and read what Bedwalk knows.", no_args_is_help=True)
 app.add_typer(group, name="knowledge")
@@ -63,6 +60,7 @@ def score_cases(
     """Answer cases from published descriptions and count how often the right cause leads."""
     from scout.intake.knowledge_case import read_cases
     from scout.services.score import score
+    from scout.services.score_lines import score_lines
 
     if half not in ("tuning", "unseen", "all"):
         raise BadInput(f"There is no half {half!r}; give tuning, unseen or all.")
@@ -72,38 +70,5 @@ def score_cases(
     if as_json:
         print_json(result.as_json())
         return
-    for line in _table(result):
+    for line in score_lines(result):
         print(line)
-
-
-def _table(result: "Score") -> list[str]:
-    lines = [f"{result.cases_n} cases, half: {result.half}"]
-    lines += [
-        _row("right cause leads", result.first),
-        _row("right cause in the first three", result.first_three),
-        _row("must-not-miss in the first five", result.must_not_miss),
-        _row("look-alike kept from the lead", result.never_first),
-        _row("healthy not called sick", result.healthy),
-    ]
-    kept = result.calibration
-    if kept is not None:
-        lines.append(f"{'Brier score':<32} {kept.brier:.3f}")
-        lines.append(
-            f"{'calibration error':<32} {kept.error:.3f} (a careful answerer stays under {kept.error_limit:.3f})"
-        )
-        lines.append(f"{'calibration slope':<32} {_with_limits(kept.slope, kept.slope_interval)}")
-        lines.append(f"{'calibration intercept':<32} {_with_limits(kept.intercept, kept.intercept_interval)}")
-    return lines + [f"misses: {key}" for key in result.failed]
-
-
-def _row(name: str, share: "Share") -> str:
-    if share.frac is None:
-        return f"{name:<32} no case"
-    weighed = f", weighed {100 * share.weighed_frac:.1f} %" if share.weighed_frac is not None else ""
-    return f"{name:<32} {share.hits_n} of {share.of_n} ({100 * share.frac:.1f} %{weighed})"
-
-
-def _with_limits(value: float | None, limits: tuple[float, float] | None) -> str:
-    if value is None or limits is None:
-        return "not known: all right or all wrong"
-    return f"{value:.2f} ({limits[0]:.2f} to {limits[1]:.2f})"

@@ -1,8 +1,10 @@
 """What to do about a cause: cultural, physical, biological, and a labelled product only as the last resort."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
+from scout.diagnosis.pulling import Pull
 from scout.knowledge.base import Knowledge
 from scout.knowledge.schema import Cause, Control, ControlKind, Guard
 
@@ -26,8 +28,8 @@ class Bedside:
     """False for kinds that set without pollination."""
     soil_dry: bool | None = None
     proof_seen: bool | None = None
-    """A sign that proves the cause was seen; set for each cause from `signs_seen`."""
-    signs_seen: frozenset[str] = frozenset()
+    """The proof was seen and waiting would lose more than a wrong pull; set for each cause from `pulls`."""
+    pulls: Mapping[str, Pull] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -80,7 +82,7 @@ _GUARDS: dict[Guard, tuple[str, bool, str, str]] = {
     "proof_seen": (
         "proof_seen",
         True,
-        "Not proven yet: keep it apart, touch it last, and confirm within a day before pulling.",
+        "Not sure enough to pull: keep it apart, touch it last, and confirm within a day.",
         "the signs that prove it are there",
     ),
 }
@@ -88,8 +90,8 @@ _GUARDS: dict[Guard, tuple[str, bool, str, str]] = {
 
 def advise(knowledge: Knowledge, cause: Cause, bedside: Bedside) -> tuple[Advice, ...]:
     """Return the cause's controls in the order of resort: by season, then cultural before labelled."""
-    proven = not cause.proof or bool(set(cause.proof) & bedside.signs_seen)
-    bedside = replace(bedside, proof_seen=proven)
+    pull = bedside.pulls.get(cause.id)
+    bedside = replace(bedside, proof_seen=pull is not None and pull.verdict == "pull")
     found = [_advice(knowledge, action.control, action.when, bedside) for action in cause.do]
     found.sort(key=lambda advice: (_WHEN.index(advice.when), _ORDER.index(advice.kind), advice.refused is not None))
     return tuple(found)

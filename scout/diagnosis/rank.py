@@ -1,15 +1,19 @@
 """Causes with their chances and reasons; what nothing explains; when nobody can tell."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.model import Model, build_model
+from scout.diagnosis.pulling import Pull, pulls
 from scout.diagnosis.reasons import Reason, Variants, solve_variants
 from scout.knowledge.base import Knowledge
 from scout.knowledge.schema import Cause, Stop, Tie
 
 CLEAR_LEAD = 0.5
 """A first cause below this chance is not named as the answer. Our choice."""
+CLUES_LEAST = 2
+"""So many clues must speak for a cause before it is named. Our choice."""
 PAIR_SHOWN = 0.15
 """Joint chance from which two causes are shown as "both". Our choice."""
 LEFT_UNEXPLAINED = 0.8
@@ -57,6 +61,8 @@ class Ranking:
     """The log-odds of any cause would change by at most this much if they were."""
     cannot_tell: CannotTell | None
     rule_out_first: tuple[str, ...]
+    pulls: Mapping[str, Pull] = field(default_factory=dict)
+    """Cause → pull or keep apart, for the causes for which plants are pulled; empty behind a stop."""
 
 
 def rank(knowledge: Knowledge, evidence: Evidence) -> Ranking:
@@ -89,6 +95,7 @@ def rank(knowledge: Knowledge, evidence: Evidence) -> Ranking:
         left_out_log_odds=model.left_out_log_odds,
         cannot_tell=_cannot_tell(knowledge, evidence, ranked),
         rule_out_first=_rule_out_first(knowledge, ranked),
+        pulls=pulls(knowledge, evidence, model, chances),
     )
 
 
@@ -152,19 +159,28 @@ def _cannot_tell(knowledge: Knowledge, evidence: Evidence, ranked: tuple[Ranked,
     if tie is not None:
         return CannotTell(tie.say, tie.holding, tie.look_again_d, tie.same_action, tie.causes, tie.settled_by)
     if not evidence.seen:
-        return _thin("Nothing was reported as seen, so no cause can be named.", ranked)
+        return _thin("Nothing was reported as seen, so no cause can be named.", evidence, ranked)
     first = ranked[0] if ranked else None
     if first is None or first.probability < CLEAR_LEAD:
-        return _thin("No cause stands out from what was seen.", ranked)
-    if len(first.because) < 2:
-        return _thin("One clue is not enough to name a cause.", ranked)
+        return _thin(_no_lead(first), evidence, ranked)
+    if len(first.because) < CLUES_LEAST:
+        return _thin(f"One clue is not enough: a cause is named from {CLUES_LEAST} on.", evidence, ranked)
     return None
 
 
-def _thin(say: str, ranked: tuple[Ranked, ...]) -> CannotTell:
+def _no_lead(first: Ranked | None) -> str:
+    """Return why no cause is named, with the level that was not reached."""
+    level = f"a cause is named from {100 * CLEAR_LEAD:.0f} % on"
+    if first is None:
+        return f"Nothing known fits what was seen; {level}."
+    return f"The likeliest has {min(100 * CLEAR_LEAD - 1, round(100 * first.probability)):.0f} %; {level}."
+
+
+def _thin(say: str, evidence: Evidence, ranked: tuple[Ranked, ...]) -> CannotTell:
     leading = tuple(r.cause for r in ranked[:3])
     days = min((cause.look_again_d for cause in leading), default=4)
-    look_for = tuple(dict.fromkeys(s for cause in leading for s in cause.proof))[:4]
+    answered = {*evidence.seen, *evidence.not_seen}
+    look_for = tuple(dict.fromkeys(s for cause in leading for s in cause.proof if s not in answered))[:4]
     holding = f"Tie a tape to the plant, touch it last, and look again in {'1 day' if days == 1 else f'{days} days'}."
     return CannotTell(say, holding, days, _same_first_step(leading), tuple(c.id for c in leading), look_for)
 

@@ -45,9 +45,8 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
     yield from (("ties.toml", tie.source) for tie in k.ties)
     yield from (("enemies.toml", enemy.source) for enemy in k.enemies.values())
     scales = k.scales
-    yield from (
-        ("scales.toml", s.source) for s in (scales.frequency, scales.commonness, scales.background, scales.stake)
-    )
+    words = (scales.frequency, scales.commonness, scales.background, scales.stake, scales.wrong_pull, scales.one_day)
+    yield from (("scales.toml", scale.source) for scale in words)
 
 
 def known_ids(k: Knowledge) -> Iterator[str]:

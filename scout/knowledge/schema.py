@@ -463,3 +463,6 @@ class ScaleFile(Strict):
     commonness: Scale
     background: Scale
     stake: Scale
+    wrong_pull: Scale
+    one_day: Scale
+    """By contagion, and `person`."""

@@ -103,6 +103,36 @@ def calibration_error(stated_frac: Array, right: Array, bins_n: int = 10) -> flo
     return sum(gaps) / len(right)
 
 
+class Bin(NamedTuple):
+    """Answers whose stated chance lay in one stretch, and how many of them were right."""
+
+    from_frac: float
+    to_frac: float
+    of_n: int
+    right_n: int
+    stated_frac: float | None
+    """Mean of the stated chances; None in an empty stretch."""
+
+
+def reliability_bins(stated_frac: Array, right: Array, bins_n: int = 10) -> list[Bin]:
+    """Return the answers sorted into equal stretches of the stated chance, the lowest first.
+
+    Units: chances as fractions, right as 0 or 1.
+    Valid: at least one bin; a chance of exactly 1 belongs to the last.
+    Raises: ValueError outside that.
+    Source: reliability diagram, Murphy & Winkler 1977, Applied Statistics 26:41 (from memory).
+    """
+    require_count("bins_n", bins_n, 1)
+    _require_pairs(stated_frac, right)
+    place = np.minimum((stated_frac * bins_n).astype(int), bins_n - 1)
+    bins = []
+    for b in range(bins_n):
+        inside = place == b
+        mean = float(stated_frac[inside].mean()) if inside.any() else None
+        bins.append(Bin(b / bins_n, (b + 1) / bins_n, int(inside.sum()), int(right[inside].sum()), mean))
+    return bins
+
+
 def error_of_a_careful_answerer(stated_frac: Array, draws_n: int, seed_n: int, bins_n: int = 10) -> float:
     """Return the 95th percentile of the calibration error if every stated chance were exactly right.
 

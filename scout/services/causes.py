@@ -1,8 +1,11 @@
 """The likely causes at a stop: ranked, kept as shown, answered in place, and turned into jobs."""
 
 import json
+from dataclasses import replace
 
 from scout.diagnosis.evidence import Evidence
+from scout.diagnosis.pulling import pulls
+from scout.diagnosis.rank import stop_for
 from scout.errors import NotFound, Refused
 from scout.services.backdating import backdated_lines
 from scout.services.context import Context
@@ -12,7 +15,7 @@ from scout.services.garden import Planted, planted_as
 from scout.services.spoken import cannot_tell_lines, chance_text, headline, worth_showing, would_change_lines
 from scout.services.views import CausePage, CauseRow, CausesView, ControlRow, QuestionView
 from scout.services.vocabulary import cause_lines
-from scout.services.wording import kind_text
+from scout.services.wording import kind_text, pull_lines
 
 ROWS = 6
 FRIENDS_D = 7
@@ -69,6 +72,7 @@ def as_view(context: Context, answer: Answer, friends: tuple[str, ...] = ()) -> 
         stop=(answer.stop.title, tuple(answer.stop.lines)) if answer.stop else None,
         cannot_tell=tuple(cannot_tell_lines(answer)),
         rule_out=tuple(f"{known.causes[r.id].name}. {r.fast_check or ''}" for r in answer.rule_out_first[:2]),
+        pull=_pull_of(answer),
         causes=rows,
         together=tuple(
             f"Both at once: {' and '.join(known.causes[c].name.lower() for c in pair.causes)}"
@@ -82,6 +86,12 @@ def as_view(context: Context, answer: Answer, friends: tuple[str, ...] = ()) -> 
         ),
         would_change=tuple(would_change_lines(answer)),
     )
+
+
+def _pull_of(answer: Answer) -> tuple[str, ...]:
+    """Return whether to pull for the leading cause, where plants are pulled for it."""
+    first = worth_showing(answer)[:1]
+    return tuple(first[0].pull.say) if first and first[0].pull else ()
 
 
 def _at(context: Context, stop_id: str) -> tuple[Planted, Evidence]:
@@ -140,6 +150,9 @@ def cause_page(context: Context, stop_id: str, cause_id: str) -> CausePage:
     cause = context.knowledge.causes.get(cause_id)
     if cause is None:
         raise NotFound(f"There is no cause {cause_id!r}.")
+    stop = stop_for(context.knowledge, evidence)
+    verdicts = {} if stop else pulls(context.knowledge, evidence)
+    bedside = replace(bedside_for(context, plant, evidence), pulls=verdicts)
     controls = tuple(
         ControlRow(
             a.control.id,
@@ -151,22 +164,13 @@ def cause_page(context: Context, stop_id: str, cause_id: str) -> CausePage:
             a.only_if,
             a.cautions,
         )
-        for a in advise(context.knowledge, cause, bedside_for(context, plant, evidence))
+        for a in advise(context.knowledge, cause, bedside)
     )
     made = list(backdated_lines(context, plant, cause))
-    lines = _proof_lines(context, evidence, cause_id) + made + cause_lines(context.knowledge, cause)[1:]
+    first = [stop.title, *stop.lines] if stop else []
+    first += pull_lines(context.knowledge, verdicts[cause_id]) if cause_id in verdicts else []
+    lines = first + made + cause_lines(context.knowledge, cause)[1:]
     return CausePage(cause.id, cause.name, kind_text(cause.kind), tuple(lines), controls)
-
-
-def _proof_lines(context: Context, evidence: Evidence, cause_id: str) -> list[str]:
-    """Return whether the signs that prove the cause were seen: read before anything is pulled."""
-    cause = context.knowledge.causes[cause_id]
-    if not cause.proof:
-        return []
-    names = [context.knowledge.symptoms[s].name.lower() for s in cause.proof]
-    if set(cause.proof) & set(evidence.seen):
-        return ["Proof seen here."]
-    return [f"Not proven here. Proof is: {' or '.join(names)}. Until then keep it apart; do not pull."]
 
 
 def take(context: Context, stop_id: str, cause_id: str, control_id: str) -> str:

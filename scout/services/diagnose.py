@@ -15,13 +15,14 @@ from scout.diagnosis.rank import Ranked, Ranking, rank
 from scout.diagnosis.reasons import Reason
 from scout.errors import BadInput, BedwalkError, NotFound
 from scout.knowledge.base import Knowledge
-from scout.services.wording import reason_text, source_text
+from scout.services.wording import pull_lines, reason_text, source_text
 
 if TYPE_CHECKING:
     from scout.diagnosis.words import Match
     from scout.intake.case_file import Case, CaseError
 
 Chance = float
+CLINIC = "Still unclear then: ask a plant clinic or local extension, with a fresh sample."
 
 
 class Out(BaseModel):
@@ -60,6 +61,20 @@ class LookAlikeOut(Out):
     split: str
 
 
+class PullOut(Out):
+    """Pull, or keep apart and confirm within a day: shown with the signs seen that prove the cause."""
+
+    verdict: Literal["pull", "isolate_and_confirm"]
+    say: list[str]
+    proof_seen: list[str]
+    proof: list[str]
+    in_vain: Chance = Field(ge=0, le=1)
+    """Chance that no cause is at work for which a plant is pulled."""
+    loss_pull: float = Field(ge=0)
+    loss_wait: float = Field(ge=0)
+    """Expected losses on the scale of the stakes: of a pull now, and of one day kept apart."""
+
+
 class CauseOut(Out):
     """One cause with its chance and reasons."""
 
@@ -75,6 +90,8 @@ class CauseOut(Out):
     dont: list[str]
     confirm: list[str]
     look_alikes: list[LookAlikeOut]
+    pull: PullOut | None
+    """None: no plant is pulled for this cause."""
     pull_when: str | None
     clinic_when: str | None
     look_again_d: int
@@ -134,6 +151,10 @@ class CannotTellOut(Out):
     same_action: bool
     causes: list[str]
     look_for: list[str]
+    look_for_names: list[str]
+    """The same in a grower's words."""
+    clinic: str
+    """Where to ask when it stays unclear."""
 
 
 class WordOut(Out):
@@ -213,7 +234,7 @@ def answer_evidence(
     """Return the answer to evidence gathered anywhere: a case file or a stop of a walk."""
     ranking = rank(knowledge, evidence)
     looks = () if ranking.stop else next_looks(knowledge, evidence)
-    at_bed = replace(bedside or Bedside(), signs_seen=frozenset(evidence.seen))
+    at_bed = replace(bedside or Bedside(), pulls=ranking.pulls)
     return Answer(
         crop=evidence.crop,
         knowledge=knowledge.hash,
@@ -236,7 +257,7 @@ def answer_evidence(
         rule_out_first=[_rule_out(knowledge, key) for key in ranking.rule_out_first],
         called_sick=ranking.called_sick,
         stop=_stop(ranking),
-        cannot_tell=_cannot_tell(ranking),
+        cannot_tell=_cannot_tell(knowledge, ranking),
         words_matched=[
             WordOut(kind=m.kind, id=m.id, certainty=m.certainty, seen=m.seen, words=m.words) for m in matches
         ],
@@ -331,10 +352,26 @@ def _cause(knowledge: Knowledge, ranked: Ranked, bedside: Bedside) -> CauseOut:
         dont=list(cause.dont),
         confirm=list(cause.confirm),
         look_alikes=[LookAlikeOut(cause=o.cause, split=o.split) for o in cause.look_alikes],
+        pull=_pull(knowledge, ranked, bedside),
         pull_when=cause.pull_when,
         clinic_when=cause.clinic_when,
         look_again_d=cause.look_again_d,
         sources=[source_text(knowledge, key) for key in cause.sources],
+    )
+
+
+def _pull(knowledge: Knowledge, ranked: Ranked, bedside: Bedside) -> PullOut | None:
+    pull = bedside.pulls.get(ranked.cause.id)
+    if pull is None:
+        return None
+    return PullOut(
+        verdict=pull.verdict,
+        say=list(pull_lines(knowledge, pull)),
+        proof_seen=list(pull.proof_seen),
+        proof=list(pull.proof),
+        in_vain=pull.in_vain,
+        loss_pull=pull.loss_pull,
+        loss_wait=pull.loss_wait,
     )
 
 
@@ -357,7 +394,7 @@ def _stop(ranking: Ranking) -> StopOut | None:
     return StopOut(id=stop.id, title=stop.title, lines=list(stop.lines)) if stop else None
 
 
-def _cannot_tell(ranking: Ranking) -> CannotTellOut | None:
+def _cannot_tell(knowledge: Knowledge, ranking: Ranking) -> CannotTellOut | None:
     cannot = ranking.cannot_tell
     if cannot is None:
         return None
@@ -368,4 +405,6 @@ def _cannot_tell(ranking: Ranking) -> CannotTellOut | None:
         same_action=cannot.same_action,
         causes=list(cannot.causes),
         look_for=list(cannot.look_for),
+        look_for_names=[knowledge.symptoms[sign].name for sign in cannot.look_for],
+        clinic=CLINIC,
     )

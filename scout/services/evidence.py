@@ -107,7 +107,6 @@ def bedside_for(context: Context, plant: Planted, evidence: Evidence) -> Bedside
         touch_contagious=True if contagious or suspects else None,
         splash_disease=True if splash or _spots(evidence) else None,
         needs_pollinating=None if bees is None else not bees,
-        signs_seen=frozenset(evidence.seen),
         soil_dry=dry if dry is not None else (False if moist else None),
     )
 

@@ -1,12 +1,15 @@
 """How good the knowledge is: cases answered, ranks counted, chances held against what was right."""
 
 from dataclasses import asdict, dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from scout.diagnosis.evidence import Count, Evidence
 from scout.diagnosis.rank import Ranking, rank
 from scout.intake.knowledge_case import KnowledgeCase
 from scout.knowledge.base import Knowledge
+
+if TYPE_CHECKING:
+    from scout.science.calibration import Bin
 
 Half = Literal["tuning", "unseen", "all"]
 CALLED_SICK = 0.5
@@ -31,10 +34,24 @@ class Share:
 
 
 @dataclass(frozen=True)
+class Stretch:
+    """Answers whose stated chance lay in one tenth: how many, how many were right, and the 95 % score interval."""
+
+    from_frac: float
+    to_frac: float
+    of_n: int
+    right_n: int
+    stated_frac: float | None
+    right_low_frac: float | None
+    right_high_frac: float | None
+
+
+@dataclass(frozen=True)
 class Calibration:
     """The leading cause's chance held against whether it was right."""
 
     brier: float
+    reliability: tuple[Stretch, ...]
     error: float
     error_limit: float
     """95th percentile of the error of an answerer whose chances are exactly right."""
@@ -159,6 +176,7 @@ def _calibration(answered: list[tuple[KnowledgeCase, Ranking]]) -> Calibration |
     limits = sums.bootstrap_lines(stated, right, RESAMPLES, _SEED)
     return Calibration(
         brier=sums.brier_score(stated, right),
+        reliability=tuple(_stretch(one) for one in sums.reliability_bins(stated, right)),
         error=sums.calibration_error(stated, right),
         error_limit=sums.error_of_a_careful_answerer(stated, RESAMPLES, _SEED),
         slope=line.slope if line else None,
@@ -166,3 +184,10 @@ def _calibration(answered: list[tuple[KnowledgeCase, Ranking]]) -> Calibration |
         intercept=line.intercept if line else None,
         intercept_interval=(limits[0].low, limits[0].high) if limits else None,
     )
+
+
+def _stretch(one: "Bin") -> Stretch:
+    from scout.science.sampling import wilson_interval
+
+    low, high = wilson_interval(one.right_n, one.of_n) if one.of_n else (None, None)
+    return Stretch(*one, right_low_frac=low, right_high_frac=high)

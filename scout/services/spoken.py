@@ -58,6 +58,7 @@ def answer_lines(answer: Answer) -> list[str]:
         return lines + answer.stop.lines
     if answer.cannot_tell is not None:
         lines += cannot_tell_lines(answer)
+    lines += answer.causes[0].pull.say if answer.causes and answer.causes[0].pull else []
     lines += [f"Rule out first: {r.id.replace('_', ' ')}. {r.fast_check or ''}" for r in answer.rule_out_first]
     lines += [f"Nothing known explains: {s}" for s in answer.unexplained]
     lines.append("")
@@ -71,14 +72,16 @@ def answer_lines(answer: Answer) -> list[str]:
 
 
 def cannot_tell_lines(answer: Answer) -> list[str]:
-    """Return what to do while nobody can tell."""
+    """Return what to do while nobody can tell: what to look for, when, and where to ask."""
     cannot = answer.cannot_tell
     if cannot is None:
         return []
-    lines = [cannot.holding]
+    look_for = [lower_first(name) for name in cannot.look_for_names]
+    lines = [f"Look for: {', '.join(look_for)}."] if look_for else []
+    lines.append(cannot.holding)
     if cannot.same_action:
         lines.append("What to do now is the same either way.")
-    return lines
+    return [*lines, cannot.clinic]
 
 
 def _reasons(cause: CauseOut) -> list[str]:

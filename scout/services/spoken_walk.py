@@ -66,6 +66,7 @@ def causes_lines(found: CausesView) -> list[str]:
         return [f"! {title}", *(f"! {text}" for text in warning)]
     lines = [found.headline, *found.cannot_tell]
     lines += [f"! Rule out first: {text}" for text in found.rule_out]
+    lines += found.pull
     for number, cause in enumerate(found.causes, 1):
         lines.append(f"{number}. {cause.name} ({cause.id}) — {cause.chance}")
         lines += [f"   for: {text}" for text in cause.because[:3]]

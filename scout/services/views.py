@@ -169,6 +169,8 @@ class CausesView:
     questions: tuple[QuestionView, ...]
     would_change: tuple[str, ...]
     """What a yes or a no to each question would make of the answer."""
+    pull: tuple[str, ...] = ()
+    """Pull or keep apart, for the leading cause where plants are pulled for it, with the signs that prove it."""
 
 
 @dataclass(frozen=True)

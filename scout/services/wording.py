@@ -1,5 +1,6 @@
 """Clues, chances and sources in a grower's words."""
 
+from scout.diagnosis.pulling import Pull
 from scout.diagnosis.reasons import Reason
 from scout.knowledge.base import Knowledge
 
@@ -25,6 +26,24 @@ def reason_text(knowledge: Knowledge, reason: Reason) -> str:
     table = knowledge.circumstances if reason.kind == "circumstance" else knowledge.conditions
     name = table[reason.subject].name
     return name if reason.holds else f"not so: {lower_first(name)}"
+
+
+def pull_lines(knowledge: Knowledge, pull: Pull) -> tuple[str, ...]:
+    """Return whether to pull, with the signs that prove the cause: read before anything is pulled."""
+    seen = _either(knowledge, pull.proof_seen)
+    if pull.verdict == "pull":
+        proof = f"Proof seen here: {seen}." if seen else "No single sign proves it; all signs together do."
+        return (proof, "Pull it: waiting would cost more than a pull in vain.")
+    held = "Keep it apart, touch it last and confirm within a day; do not pull yet."
+    if not pull.proof_seen and pull.proof:
+        return (f"Not proven here. Proof is: {_either(knowledge, pull.proof)}.", held)
+    vain = min(99, max(1, round(100 * pull.in_vain)))
+    proof = f"Seen here: {seen}, which can prove it." if seen else "No single sign proves it."
+    return (f"{proof} But {vain} % that a pull would be in vain.", held)
+
+
+def _either(knowledge: Knowledge, signs: tuple[str, ...]) -> str:
+    return " or ".join(lower_first(knowledge.symptoms[sign].name) for sign in signs)
 
 
 def lower_first(text: str) -> str:

@@ -10,6 +10,7 @@ from scout.science.calibration import (
     calibration_error,
     calibration_line,
     error_of_a_careful_answerer,
+    reliability_bins,
 )
 
 STATED = np.array([0.9, 0.8, 0.7, 0.3, 0.6, 0.2, 0.95, 0.5])
@@ -82,3 +83,15 @@ def test_all_right_gives_no_line() -> None:
 def test_nothing_to_score_is_refused() -> None:
     with pytest.raises(ValueError, match="as many outcomes"):
         brier_score(np.array([]), np.array([]))
+
+
+def test_the_stretches_of_a_reliability_diagram_counted_by_hand() -> None:
+    # stated 0.9 0.8 0.7 0.3 0.6 0.2 0.95 0.5: quarters hold 1, 1, 3 (0.5 0.6 0.7), 3 (0.8 0.9 0.95)
+    bins = reliability_bins(STATED, RIGHT, 4)
+    assert [(b.of_n, b.right_n) for b in bins] == [(1, 1), (1, 0), (3, 1), (3, 3)]
+    assert bins[2].stated_frac == pytest.approx(0.6) and (bins[2].from_frac, bins[2].to_frac) == (0.5, 0.75)
+
+
+def test_a_stretch_without_an_answer_has_no_mean_and_certainty_falls_into_the_last() -> None:
+    bins = reliability_bins(np.array([1.0, 0.05]), np.array([1.0, 0.0]), 10)
+    assert bins[9].of_n == 1 and bins[4] == (0.4, 0.5, 0, 0, None)

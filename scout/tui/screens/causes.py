@@ -25,7 +25,7 @@ class CausesPage(Page[None]):
         lines = [Line(found.headline, "bold"), *self._question_lines(found)]
         lines += [Line(text) for text in found.cannot_tell]
         lines += [Line(f"! Rule out first: {text}", "bold") for text in found.rule_out]
-        lines += [Line(text) for text in (*found.together, *found.unexplained)]
+        lines += [Line(text) for text in (*found.pull, *found.together, *found.unexplained)]
         rows = [f"{row.name} — {row.chance}" for row in found.causes]
         asks = ("yes", "no", "other_question") if found.questions else ()
         return View("Likely causes", lines, rows, ("to_stop", *asks, "why", "undo"))
