@@ -75,6 +75,7 @@ MODULES = (
     "walk_answers",
     "walk_causes",
     "jobs",
+    "holds",
     "diagnose",
     "keeping",
     "marked",

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from scout.errors import BadInput, NotFound
+from scout.errors import BadInput, NotFound, Refused
 from scout.services.context import Context
 from scout.services.garden import planted_as
 from scout.services.views import FindingView
@@ -113,7 +113,8 @@ def note(context: Context, stop_id: str, text: str) -> None:
 
 
 def tally(context: Context, stop_id: str, *, sound: int = 0, odd: int = 0) -> None:
-    """Add pieces to today's pick of the stop's planting."""
+    """Add pieces to today's pick of the stop's planting; refused while nobody may go in."""
+    from scout.services.holds import kept_out
     from scout.store import records, walks
     from scout.store.tables_log import Pick
 
@@ -123,6 +124,8 @@ def tally(context: Context, stop_id: str, *, sound: int = 0, odd: int = 0) -> No
         stop = walks.stop(session=tx.session, stop_id=stop_id)
         if stop is None:
             raise NotFound("This stop does not exist any more.")
+        if why := kept_out(context, stop.planting_id):
+            raise Refused(why)
         today = records.picks(session=tx.session, garden_id=str(context.garden_id), since=day, until=day)
         mine = next((pick for pick in today if pick.planting_id == stop.planting_id), None)
         if mine is not None:

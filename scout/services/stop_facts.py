@@ -1,7 +1,7 @@
 """What one planting brings to its stop: last visit, open problems, holds, marked plants due, today's pick."""
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import timedelta
 
 from scout.diagnosis.due import Pass, group_of
 from scout.services.context import Context
@@ -26,38 +26,18 @@ class StopFacts:
 
 def facts_of(context: Context, plant: Planted) -> StopFacts:
     """Return the facts of a planting today."""
+    from scout.services.holds import at_bed
     from scout.services.walk import last_words
 
     causes = open_causes(context, plant.planting_id)
     return StopFacts(
         group=group_of(plant.stage, causes),
         last_visit=last_words(context, plant.planting_id),
-        holds=_holds(context, plant),
+        holds=at_bed(context, plant),
         troubles=tuple(cause.name for cause in causes),
         marked_due=_marked_due(context, plant.planting_id),
         picks=_picks(context, plant.planting_id),
     )
-
-
-def _holds(context: Context, plant: Planted) -> tuple[str, ...]:
-    from scout.store import jobs
-
-    at = context.moment()[0]
-    with context.read() as session:
-        found = jobs.holds(session=session, garden_id=str(context.garden_id), at=at)
-    lines = []
-    for hold in found:
-        if hold.planting_id != plant.planting_id:
-            continue
-        until = f"until {_moment_text(hold.until_at)}" if hold.until_at else "until you know what the label says"
-        lines.append(f"Do not eat {until}: {hold.reason}")
-    return tuple(lines)
-
-
-def _moment_text(moment: str) -> str:
-    day = date.fromisoformat(moment[:10])
-    clock = f" {moment[11:]}" if len(moment) > 10 else ""
-    return f"{day.day} {day:%B}{clock}"
 
 
 def _marked_due(context: Context, planting_id: str) -> int:

@@ -28,6 +28,7 @@ def today_view(context: Context) -> TodayView:
     site = open_garden(context)
     if site is None:
         return TodayView(None, "Bedwalk", (), "", False, "", "")
+    from scout.services.holds import standing
     from scout.services.plan import next_due, walk_plan
     from scout.services.troubles import job_lines
     from scout.services.walk import progress
@@ -45,7 +46,7 @@ def today_view(context: Context) -> TodayView:
     return TodayView(
         site=site,
         head=f"{site.name} · {day:%A} {day.day} {day:%B}",
-        lines=plan.lines[: ALERTS + 1],
+        lines=(*plan.lines[: ALERTS + 1], *(f"! {hold.short}" for hold in standing(context))),
         walk_row=walk_row,
         walking=going is not None,
         jobs_row=f"Jobs and re-looks due: {len(jobs)}",

@@ -2,11 +2,15 @@
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from scout.errors import NotFound
 from scout.knowledge.schema import Cause
 from scout.services.context import Context
 from scout.services.garden import planted
+
+if TYPE_CHECKING:
+    from scout.store.jobs import JobView
 
 
 @dataclass(frozen=True)
@@ -20,6 +24,9 @@ class JobLine:
     overdue: bool
     look_again: bool
     """True: the job is done and its result is to be looked at."""
+    planting_id: str | None = None
+    labelled: bool = False
+    """True: a labelled product, after which its label's days and hours are asked for."""
 
 
 def open_causes(context: Context, planting_id: str) -> tuple[Cause, ...]:
@@ -89,13 +96,14 @@ def job_lines(context: Context, due_until: date | None = None) -> tuple[JobLine,
     with context.read() as session:
         todo = jobs.open_jobs(session=session, garden_id=str(context.garden_id), due_until=until)
         looks = jobs.looks_due(session=session, garden_id=str(context.garden_id), due_until=until)
-    lines = [
-        JobLine(j.id, bed_of.get(j.planting_id or "", "garden"), j.title, j.due_on, j.due_on < today, False)
-        for j in todo
-    ]
-    for job in looks:
-        due = job.look_again_on or today
-        lines.append(JobLine(job.id, bed_of.get(job.planting_id or "", "garden"), job.title, due, due < today, True))
+
+    def line(job: "JobView", due: str, again: bool) -> JobLine:
+        bed = bed_of.get(job.planting_id or "", "garden")
+        labelled = context.knowledge.control_kind.get(job.control or "") == "labelled"
+        return JobLine(job.id, bed, job.title, due, due < today, again, job.planting_id, labelled)
+
+    lines = [line(job, job.due_on, False) for job in todo]
+    lines += [line(job, job.look_again_on or today, True) for job in looks]
     return tuple(sorted(lines, key=lambda line: (line.due_on, line.bed)))
 
 

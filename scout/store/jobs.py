@@ -63,6 +63,9 @@ class HoldView:
     until_at: str | None
     re_entry_until_at: str | None
     note: str
+    applied_at: str | None
+    harvest_interval_d: int | None
+    re_entry_h: int | None
 
 
 def job(*, session: Session, job_id: str) -> JobView | None:
@@ -119,13 +122,26 @@ def outcomes(*, session: Session, garden_id: str) -> tuple[OutcomeView, ...]:
     return views(session, OutcomeView, query.order_by(col(OutcomeRow.observed_at), col(OutcomeRow.id)))
 
 
+def hold(*, session: Session, hold_id: str) -> HoldView | None:
+    """Return one hold, or None."""
+    return first_view(session, HoldView, select_view(HoldView, HoldRow).where(col(HoldRow.id) == hold_id))
+
+
 def holds(*, session: Session, garden_id: str, at: str) -> tuple[HoldView, ...]:
-    """Return the holds that stand at a moment or on a day; one without an end stands until it is given one."""
-    row = HoldRow
+    """Return the holds that stand at a moment; one without an end stands until it is given one.
+
+    An end that names a day alone stands through that day.
+    """
+    row, day = HoldRow, at[:10]
     query = select_view(HoldView, row).where(
         col(row.garden_id) == garden_id,
-        (col(row.until_at).is_(None) & col(row.re_entry_until_at).is_(None))
-        | (col(row.until_at) >= at)
-        | (col(row.re_entry_until_at) >= at),
+        col(row.until_at).is_(None) | (col(row.until_at) >= day) | (col(row.re_entry_until_at) >= day),
     )
-    return views(session, HoldView, query.order_by(col(row.until_at), col(row.id)))
+    found = views(session, HoldView, query.order_by(col(row.until_at), col(row.id)))
+    return tuple(
+        one for one in found if one.until_at is None or _stands(one.until_at, at) or _stands(one.re_entry_until_at, at)
+    )
+
+
+def _stands(end: str | None, at: str) -> bool:
+    return end is not None and end >= (at[:10] if len(end) == 10 else at)

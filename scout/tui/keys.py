@@ -50,6 +50,8 @@ KEYS: dict[str, Key] = {
     "photo": Key("o", "Photo", "Attach a picture by its path or from the inbox folder."),
     "note": Key("i", "Note", "Write a line to read at the next visit."),
     "which": Key("x", "Which", "Say which plants, such as 3rd and 5th from the path."),
+    "hold": Key("d", "Do not eat", "Enter that a labelled product was used here, with its label's days and hours."),
+    "holds": Key("d", "Do not eat", "Show what may not be eaten or entered yet, and enter a labelled product."),
     "marked": Key("v", "Marked", "Measure the marked plants."),
     "more": Key("m", "More", "Show the other things that can be done here."),
     # causes

@@ -224,12 +224,14 @@ def test_open_problems_and_standing_holds_are_found(farm: Farm) -> None:
     assert len(_in_garden(farm, jobs.troubles)) == 1
     hold = {"planting_id": farm.planting}
     farm.write(Hold, **hold, reason="spray", until_at="2026-07-27T10:00", re_entry_until_at="2026-07-20T18:00")
-    farm.write(Hold, **hold, reason="entry", re_entry_until_at="2026-07-21T18:00")
+    farm.write(Hold, **hold, reason="days not known", re_entry_until_at="2026-07-21T18:00")
+    farm.write(Hold, **hold, reason="a day alone", until_at="2026-07-22")
     farm.write(Hold, **hold, reason="bitter")
     stands = lambda at: {h.reason for h in _in_garden(farm, jobs.holds, at=at)}  # noqa: E731
-    assert stands("2026-07-20T12:00") == {"spray", "entry", "bitter"}
-    assert stands("2026-07-22T12:00") == {"spray", "bitter"}
-    assert stands("2026-07-28") == {"bitter"}
+    assert stands("2026-07-20T12:00") == {"spray", "days not known", "bitter", "a day alone"}
+    assert stands("2026-07-22T12:00") == {"spray", "days not known", "bitter", "a day alone"}
+    assert stands("2026-07-23T00:00") == {"spray", "days not known", "bitter"}
+    assert stands("2026-07-28") == {"days not known", "bitter"}  # unknown days are never taken for none
 
 
 def test_what_is_logged_is_found_between_days(farm: Farm) -> None:

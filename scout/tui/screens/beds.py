@@ -43,10 +43,11 @@ class BedsPage(Page[None]):
 
     def _open(self, plant: Planted) -> None:
         rows = ["Set its stage", "Add another planting to this bed", "It was pulled", "Marked plants"]
+        rows.append("A labelled product was used")
 
         def chosen(number: int | None) -> None:
             if number is not None:
-                (self._stage, self._add, self._pulled, self._marked)[number](plant)
+                (self._stage, self._add, self._pulled, self._marked, self._product)[number](plant)
 
         text = f"Stage: {plant.stage or 'not known'}"
         self.app.push_screen(ChoicePage(f"{plant.bed} · {plant.label}", text, rows), chosen)
@@ -75,6 +76,11 @@ class BedsPage(Page[None]):
         from scout.tui.screens.marked import MarkedPage
 
         self.app.push_screen(MarkedPage(self._garden, plant.planting_id, None))
+
+    def _product(self, plant: Planted) -> None:
+        from scout.tui.screens.holds import HoldQuestions
+
+        HoldQuestions(self, self._garden).ask(plant)
 
     def _brought_in(self) -> None:
         from scout.services.outside import GOODS, note_brought_in, outside_lines

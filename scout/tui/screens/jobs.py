@@ -23,7 +23,7 @@ class JobsPage(Page[None]):
         """List them, the longest due first."""
         self._jobs = troubles.job_lines(self._garden)
         lines = [] if self._jobs else [Line("Nothing to do.")]
-        return View("Jobs", lines, [_row(job) for job in self._jobs], ("undo", "back"))
+        return View("Jobs", lines, [_row(job) for job in self._jobs], ("holds", "undo", "back"))
 
     def picked(self, index: int) -> None:
         """Ask what became of the job."""
@@ -35,11 +35,24 @@ class JobsPage(Page[None]):
 
         def chosen(number: int | None) -> None:
             if number == 0:
-                troubles.job_done(self._garden, job.id)
+                self._done(job)
             elif number == 1:
                 self._skip(job)
 
         self.app.push_screen(ChoicePage(job.title, job.bed, rows), lambda n: self.attempt(lambda: chosen(n)))
+
+    def _done(self, job: JobLine) -> None:
+        troubles.job_done(self._garden, job.id)
+        if job.labelled and job.planting_id:
+            from scout.tui.screens.holds import just_used
+
+            just_used(self, self._garden, job.planting_id)
+
+    def do_holds(self) -> None:
+        """Show what may not be eaten yet."""
+        from scout.tui.screens.holds import HoldsPage
+
+        self.app.push_screen(HoldsPage(self._garden))
 
     def _skip(self, job: JobLine) -> None:
         keep = partial(troubles.job_skipped, self._garden, job.id)

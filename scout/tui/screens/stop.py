@@ -292,6 +292,12 @@ class StopPage(Page[None]):
 
         self.app.push_screen(MarkedPage(self._garden, self._now.planting_id, self._now.id))
 
+    def do_hold(self) -> None:
+        """Enter that a labelled product was used."""
+        from scout.tui.screens.holds import just_used
+
+        just_used(self, self._garden, self._now.planting_id)
+
     def do_photo(self) -> None:
         """Attach a picture."""
         from scout.tui.screens.photo import PhotoPage
@@ -344,6 +350,6 @@ def _actions(stop: StopView) -> tuple[str, ...]:
     look_keys += ["seen", "clear", "skip"]
     rest = [] if begun else ["next_stop"]
     rest += ["find", "causes", "later", "count_plants", "pick_sound", "pick_odd", "which", "note", "photo"]
-    rest += ["marked", "watering", "enemies", "back"]
+    rest += ["marked", "watering", "enemies", "hold", "back"]
     first = look_keys[:1] + clear_keys + look_keys[1:] if begun else clear_keys + look_keys
     return (*first, *rest)
