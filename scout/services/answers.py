@@ -126,8 +126,8 @@ def tally(context: Context, stop_id: str, *, sound: int = 0, odd: int = 0) -> No
             raise NotFound("This stop does not exist any more.")
         if why := kept_out(context, stop.planting_id):
             raise Refused(why)
-        today = records.picks(session=tx.session, garden_id=str(context.garden_id), since=day, until=day)
-        mine = next((pick for pick in today if pick.planting_id == stop.planting_id), None)
+        about = {"garden_id": str(context.garden_id), "planting_id": stop.planting_id}
+        mine = next(iter(records.picks(session=tx.session, **about, since=day, until=day)), None)
         if mine is not None:
             tx.update(Pick, mine.id, sound_n=mine.sound_n + sound, odd_n=mine.odd_n + odd)
         else:

@@ -3,7 +3,7 @@
 import os
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from functools import cached_property
@@ -17,9 +17,9 @@ from scout.settings import Settings, read_settings
 
 if TYPE_CHECKING:
     from sqlalchemy import Engine
-    from sqlmodel import Session
 
     from scout.knowledge.base import Knowledge
+    from scout.store.asking import Door
     from scout.store.history import Stamp, Transaction
 
 
@@ -33,7 +33,7 @@ class _Open(threading.local):
 
     def __init__(self) -> None:
         self.tx: Transaction | None = None
-        self.session: Session | None = None
+        self.door: Door | None = None
         self.held: dict[str, Any] | None = None
 
 
@@ -65,12 +65,17 @@ class Context:
 
         return load_knowledge(paths.knowledge_folder(), paths.cache())
 
+    @property
+    def _target(self) -> Path | str:
+        """Return the file or the server that holds the garden."""
+        return self.settings.database or paths.database(self.root)
+
     @cached_property
     def engine(self) -> "Engine":
         """Return the open store, made or migrated first where needed."""
         from scout.store.database import ensure_schema, open_engine
 
-        target = self.settings.database or paths.database(self.root)
+        target = self._target
         if isinstance(target, Path):
             try:
                 target.parent.mkdir(parents=True, exist_ok=True)
@@ -130,30 +135,49 @@ class Context:
             return
         from scout.store.history import transaction
 
-        outer = (mine.session, mine.held)
+        outer = (mine.door, mine.held)
         with transaction(self.engine, self.stamp) as tx:
-            mine.tx, mine.session, mine.held = tx, tx.session, {}
+            mine.tx, mine.door, mine.held = tx, tx.session, {}
             try:
                 yield tx
             finally:
                 mine.tx = None
-                mine.session, mine.held = outer
+                mine.door, mine.held = outer
 
     @contextmanager
-    def read(self) -> "Iterator[Session]":
-        """Give a session for questions; a read inside another, or inside a write, asks the same state of the store."""
+    def read(self) -> "Iterator[Door]":
+        """Give what questions are asked of; a read inside another, or inside a write, asks the same state of the store.
+
+        A file is asked by itself until something is written: the first screen waits for no library.
+        """
         mine = self._mine
-        if mine.session is not None:
-            yield mine.session
+        if mine.door is not None:
+            yield mine.door
             return
+        with self._door() as door:
+            mine.door, mine.held = door, {}
+            try:
+                yield door
+            finally:
+                mine.door = mine.held = None
+
+    def _door(self) -> "AbstractContextManager[Door]":
+        if "engine" not in self.__dict__ and self._plain_file is not None:
+            from scout.store.plain_file import reading_file
+
+            return reading_file(self._plain_file)
         from scout.store.database import reading
 
-        with reading(self.engine) as session:
-            mine.session, mine.held = session, {}
-            try:
-                yield session
-            finally:
-                mine.session = mine.held = None
+        return reading(self.engine)
+
+    @cached_property
+    def _plain_file(self) -> Path | None:
+        """Return the file of a garden whose tables are of today's shape; None where it must be made first."""
+        from scout.store.plain_file import version_in_file
+        from scout.store.version import SCHEMA_VERSION
+
+        target = self._target
+        return target if isinstance(target, Path) and version_in_file(target) == SCHEMA_VERSION else None
 
     @property
     def held(self) -> dict[str, Any] | None:

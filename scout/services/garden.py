@@ -286,7 +286,8 @@ def _planted_on(context: Context, day: date) -> tuple[Planted, ...]:
     garden_id = str(context.garden_id)
     with context.read() as session:
         bed_of = {bed.id: bed for bed in beds.beds_in_order(session=session, garden_id=garden_id)}
-        planting_of = {p.id: p for p in plantings.plantings(session=session, garden_id=garden_id)}
+        standing = plantings.plantings(session=session, garden_id=garden_id, on=day.isoformat())
+        planting_of = {planting.id: planting for planting in standing}
         counts = plantings.plant_counts(session=session, garden_id=garden_id, on=day.isoformat())
         places = plantings.places(session=session, garden_id=garden_id, on=day.isoformat())
     found = []

@@ -36,7 +36,7 @@ def _due(context: Context) -> list[tuple[Planted, Due]]:
 
     today = context.today
     with context.read() as session:
-        visits = walks.last_visits(session=session, garden_id=str(context.garden_id))
+        visits = walks.last_visits(session=session, garden_id=str(context.garden_id), on=today.isoformat())
         looks = jobs.looks_due(session=session, garden_id=str(context.garden_id), due_until=today.isoformat())
         seen = findings.last_findings(
             session=session, garden_id=str(context.garden_id), since=(today - timedelta(days=SEEN_BACK_D)).isoformat()

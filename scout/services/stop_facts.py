@@ -58,6 +58,7 @@ def _picks(context: Context, planting_id: str) -> tuple[int, int]:
 
     day = context.today.isoformat()
     with context.read() as session:
-        today = records.picks(session=session, garden_id=str(context.garden_id), since=day, until=day)
-    mine = [pick for pick in today if pick.planting_id == planting_id]
+        mine = records.picks(
+            session=session, garden_id=str(context.garden_id), since=day, until=day, planting_id=planting_id
+        )
     return sum(pick.sound_n for pick in mine), sum(pick.odd_n for pick in mine)

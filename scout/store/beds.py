@@ -2,11 +2,7 @@
 
 from dataclasses import dataclass
 
-from sqlalchemy import func
-from sqlmodel import Session, col
-
-from scout.store.tables_garden import BedRow, DeviceRow, GardenRow, SiteRow
-from scout.store.views import first_view, select_view, views
+from scout.store.asking import Door, first, found, select
 
 
 @dataclass(frozen=True)
@@ -43,38 +39,39 @@ class BedView:
     retired_on: str | None
 
 
-def gardens(*, session: Session) -> tuple[NamedView, ...]:
+_BED = select(BedView, "bed")
+
+
+def gardens(*, session: Door) -> tuple[NamedView, ...]:
     """Return every garden of this file or server, oldest first."""
-    return views(session, NamedView, select_view(NamedView, GardenRow).order_by(col(GardenRow.id)))
+    return found(session, NamedView, f"{select(NamedView, 'garden')} ORDER BY id")
 
 
-def devices(*, session: Session, garden_id: str) -> tuple[NamedView, ...]:
+def devices(*, session: Door, garden_id: str) -> tuple[NamedView, ...]:
     """Return the devices that write into a garden, oldest first."""
-    query = select_view(NamedView, DeviceRow).where(col(DeviceRow.garden_id) == garden_id)
-    return views(session, NamedView, query.order_by(col(DeviceRow.id)))
+    sql = f"{select(NamedView, 'device')} WHERE garden_id = :garden ORDER BY id"
+    return found(session, NamedView, sql, garden=garden_id)
 
 
-def site(*, session: Session, garden_id: str) -> SiteView | None:
+def site(*, session: Door, garden_id: str) -> SiteView | None:
     """Return the garden's site, or None while it is not set."""
-    query = select_view(SiteView, SiteRow).where(col(SiteRow.garden_id) == garden_id)
-    return first_view(session, SiteView, query.order_by(col(SiteRow.entered_at).desc(), col(SiteRow.id).desc()))
+    sql = f"{select(SiteView, 'site')} WHERE garden_id = :garden ORDER BY entered_at DESC, id DESC"
+    return first(session, SiteView, sql, garden=garden_id)
 
 
-def bed(*, session: Session, bed_id: str) -> BedView | None:
+def bed(*, session: Door, bed_id: str) -> BedView | None:
     """Return one bed, or None."""
-    return first_view(session, BedView, select_view(BedView, BedRow).where(col(BedRow.id) == bed_id))
+    return first(session, BedView, f"{_BED} WHERE id = :bed", bed=bed_id)
 
 
-def beds_named(*, session: Session, garden_id: str, name: str) -> tuple[BedView, ...]:
+def beds_named(*, session: Door, garden_id: str, name: str) -> tuple[BedView, ...]:
     """Return the beds of that name, whatever its capitals; those still in use first."""
-    query = select_view(BedView, BedRow).where(col(BedRow.garden_id) == garden_id)
-    query = query.where(func.lower(col(BedRow.name)) == func.lower(name))
-    return views(session, BedView, query.order_by(col(BedRow.retired_on).is_not(None), col(BedRow.position)))
+    sql = f"{_BED} WHERE garden_id = :garden AND lower(name) = lower(:name) ORDER BY retired_on IS NOT NULL, position"
+    return found(session, BedView, sql, garden=garden_id, name=name)
 
 
-def beds_in_order(*, session: Session, garden_id: str, on: str | None = None) -> tuple[BedView, ...]:
+def beds_in_order(*, session: Door, garden_id: str, on: str | None = None) -> tuple[BedView, ...]:
     """Return beds in walking order; with a day `on`, only those not retired by then."""
-    query = select_view(BedView, BedRow).where(col(BedRow.garden_id) == garden_id)
-    if on is not None:
-        query = query.where(col(BedRow.retired_on).is_(None) | (col(BedRow.retired_on) > on))
-    return views(session, BedView, query.order_by(col(BedRow.position), col(BedRow.name), col(BedRow.id)))
+    in_use = "" if on is None else "AND (retired_on IS NULL OR retired_on > :day)"
+    sql = f"{_BED} WHERE garden_id = :garden {in_use} ORDER BY position, name, id"
+    return found(session, BedView, sql, garden=garden_id, day=on)

@@ -10,7 +10,6 @@ from sqlmodel import Session
 from scout.errors import BedwalkError
 from scout.store.backups import back_up, restore
 from scout.store.engines import (
-    BUSY_MS,
     WRITES,
     refuse_other_version,
     server_engine,
@@ -19,6 +18,7 @@ from scout.store.engines import (
     target_of,
 )
 from scout.store.failures import spoken
+from scout.store.plain_file import BUSY_MS
 from scout.store.schema import ensure_schema
 
 __all__ = ["back_up", "ensure_schema", "open_engine", "reading", "restore", "stored_version", "writing"]

@@ -1,7 +1,5 @@
 """The two engines, and which version of the tables a garden has."""
 
-import sqlite3
-from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -11,16 +9,16 @@ from sqlalchemy.exc import ArgumentError
 
 from scout.errors import MissingExtra, StoreError
 from scout.store.failures import spoken, spoken_name
+from scout.store.plain_file import BUSY_MS, version_in_file
 from scout.store.version import KNOWN_VERSIONS, SCHEMA_VERSION
 
-BUSY_MS = 5000
 WRITES = "bedwalk_writes"
 """Execution option of a connection that will write: SQLite then takes its lock at once."""
 
 
 def stored_version(target: Path | str) -> str | None:
     """Return the revision of the tables; None where there is no garden yet. Asks plain sqlite3 of a file."""
-    return _version_in_file(target) if isinstance(target, Path) else _version_on_server(target)
+    return version_in_file(target) if isinstance(target, Path) else _version_on_server(target)
 
 
 def refuse_other_version(target: Path | str, version: str | None) -> None:
@@ -90,22 +88,6 @@ def server_engine(url: str) -> Engine:
     except ModuleNotFoundError:
         line = "pip install 'bedwalk[postgres]'"
         raise MissingExtra(f"A garden on a server needs one more library: {line}") from None
-
-
-def _version_in_file(path: Path) -> str | None:
-    with spoken(path):
-        if path.is_dir():
-            raise StoreError(f"{path} is a folder, not a garden file; name the file in it.")
-        if not path.exists():
-            return None
-        if path.stat().st_size == 0:
-            raise StoreError(f"{path} is empty (0 bytes); restore a backup, or move it away to start anew.")
-        with closing(sqlite3.connect(path, timeout=BUSY_MS / 1000)) as connection:
-            found = connection.execute("SELECT name FROM sqlite_master WHERE name = 'alembic_version'")
-            if found.fetchone() is None:
-                raise StoreError(f"{path} belongs to another program; choose another file.")
-            row = connection.execute("SELECT version_num FROM alembic_version").fetchone()
-            return str(row[0]) if row else None
 
 
 def _version_on_server(url: str) -> str | None:

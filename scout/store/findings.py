@@ -1,14 +1,8 @@
 """Questions about what was seen."""
 
 from dataclasses import dataclass
-from typing import Any
 
-from sqlalchemy import func, select
-from sqlmodel import Session, col
-
-from scout.store.plantings import end_of
-from scout.store.tables_walk import FindingRow
-from scout.store.views import first_view, select_view, views
+from scout.store.asking import Door, end_of, first, found, rows, select
 
 BedFinding = tuple[str, str, str, int | None, int | None]
 """observed_at, symptom, state, looked_n, affected_n."""
@@ -47,75 +41,64 @@ class Tally:
     last_at: str
 
 
-def finding(*, session: Session, finding_id: str) -> FindingView | None:
+_FINDING = select(FindingView, "finding")
+_NEWEST_FIRST = "ORDER BY observed_at DESC, entered_at DESC, id DESC"
+LAST_OF_BED = """
+    SELECT observed_at, symptom, state, looked_n, affected_n FROM finding
+    WHERE bed_id = :bed ORDER BY observed_at DESC LIMIT :most
+"""
+
+
+def finding(*, session: Door, finding_id: str) -> FindingView | None:
     """Return one finding, or None."""
-    query = select_view(FindingView, FindingRow).where(col(FindingRow.id) == finding_id)
-    return first_view(session, FindingView, query)
+    return first(session, FindingView, f"{_FINDING} WHERE id = :finding", finding=finding_id)
 
 
-def findings_since(*, session: Session, planting_id: str, since: str) -> tuple[FindingView, ...]:
+def findings_since(*, session: Door, planting_id: str, since: str) -> tuple[FindingView, ...]:
     """Return the findings of a planting from the day `since` on, oldest first."""
-    query = select_view(FindingView, FindingRow).where(
-        col(FindingRow.planting_id) == planting_id, col(FindingRow.observed_at) >= since
-    )
-    return views(session, FindingView, query.order_by(col(FindingRow.observed_at), col(FindingRow.id)))
+    sql = f"{_FINDING} WHERE planting_id = :planting AND observed_at >= :since ORDER BY observed_at, id"
+    return found(session, FindingView, sql, planting=planting_id, since=since)
 
 
-def findings_of_stop(*, session: Session, stop_id: str) -> tuple[FindingView, ...]:
+def findings_of_stop(*, session: Door, stop_id: str) -> tuple[FindingView, ...]:
     """Return the findings of one stop, oldest first."""
-    query = select_view(FindingView, FindingRow).where(col(FindingRow.stop_id) == stop_id)
-    return views(session, FindingView, query.order_by(col(FindingRow.observed_at), col(FindingRow.id)))
+    return found(session, FindingView, f"{_FINDING} WHERE stop_id = :stop ORDER BY observed_at, id", stop=stop_id)
 
 
-def last_finding(*, session: Session, planting_id: str) -> FindingView | None:
+def last_finding(*, session: Door, planting_id: str) -> FindingView | None:
     """Return the newest finding of a planting, or None."""
-    return first_view(session, FindingView, _newest_first(planting_id))
+    sql = f"{_FINDING} WHERE planting_id = :planting {_NEWEST_FIRST}"
+    return first(session, FindingView, sql, planting=planting_id)
 
 
-def last_note(*, session: Session, planting_id: str) -> FindingView | None:
+def last_note(*, session: Door, planting_id: str) -> FindingView | None:
     """Return the newest finding of a planting that carries a note, or None."""
-    return first_view(session, FindingView, _newest_first(planting_id).where(col(FindingRow.note) != ""))
+    sql = f"{_FINDING} WHERE planting_id = :planting AND note <> '' {_NEWEST_FIRST}"
+    return first(session, FindingView, sql, planting=planting_id)
 
 
-def last_findings(*, session: Session, garden_id: str, since: str) -> dict[str, FindingView]:
+def last_findings(*, session: Door, garden_id: str, since: str) -> dict[str, FindingView]:
     """Return the newest finding seen on each planting from the day `since` on, by planting id."""
-    query = select_view(FindingView, FindingRow).where(
-        col(FindingRow.garden_id) == garden_id,
-        col(FindingRow.state) == "seen",
-        col(FindingRow.observed_at) >= since,
-    )
-    query = query.order_by(col(FindingRow.observed_at), col(FindingRow.id))
-    return {found.planting_id: found for found in views(session, FindingView, query)}
+    sql = f"""
+        {_FINDING} JOIN planting ON finding.id = (
+            SELECT newest.id FROM finding newest
+            WHERE newest.planting_id = planting.id AND newest.state = 'seen' AND newest.observed_at >= :since
+            ORDER BY newest.observed_at DESC, newest.id DESC LIMIT 1
+        ) WHERE planting.garden_id = :garden
+    """
+    return {one.planting_id: one for one in found(session, FindingView, sql, garden=garden_id, since=since)}
 
 
-def last_of_bed(*, session: Session, bed_id: str, limit: int = 200) -> tuple[BedFinding, ...]:
+def last_of_bed(*, session: Door, bed_id: str, limit: int = 200) -> tuple[BedFinding, ...]:
     """Return the newest findings of a bed as plain tuples, newest first."""
-    return tuple(tuple(row) for row in session.connection().execute(last_of_bed_query(bed_id, limit)))
+    return tuple(tuple(row) for row in rows(session, LAST_OF_BED, bed=bed_id, most=limit))
 
 
-def last_of_bed_query(bed_id: str, limit: int) -> Any:
-    """Return the statement of `last_of_bed`, so that a test can ask the engine for its plan."""
-    row = FindingRow
-    columns = (col(row.observed_at), col(row.symptom), col(row.state), col(row.looked_n), col(row.affected_n))
-    query = select(*columns).where(col(row.bed_id) == bed_id)
-    return query.order_by(col(row.observed_at).desc()).limit(limit)
-
-
-def tallies(*, session: Session, garden_id: str, since: str, until: str) -> tuple[Tally, ...]:
+def tallies(*, session: Door, garden_id: str, since: str, until: str) -> tuple[Tally, ...]:
     """Return how often each symptom was seen in each bed from the day `since` to the day `until`."""
-    row = FindingRow
-    query: Any = (
-        select(col(row.bed_id), col(row.symptom), func.count(), func.max(col(row.observed_at)))
-        .where(col(row.garden_id) == garden_id, col(row.state) == "seen")
-        .where(col(row.observed_at) >= since, col(row.observed_at) < end_of(until))
-        .group_by(col(row.bed_id), col(row.symptom))
-        .order_by(col(row.bed_id), col(row.symptom))
-    )
-    return views(session, Tally, query)
-
-
-def _newest_first(planting_id: str) -> Any:
-    query = select_view(FindingView, FindingRow).where(col(FindingRow.planting_id) == planting_id)
-    return query.order_by(
-        col(FindingRow.observed_at).desc(), col(FindingRow.entered_at).desc(), col(FindingRow.id).desc()
-    )
+    sql = """
+        SELECT bed_id, symptom, count(*), max(observed_at) FROM finding
+        WHERE garden_id = :garden AND state = 'seen' AND observed_at >= :since AND observed_at < :until
+        GROUP BY bed_id, symptom ORDER BY bed_id, symptom
+    """
+    return found(session, Tally, sql, garden=garden_id, since=since, until=end_of(until))

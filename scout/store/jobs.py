@@ -2,10 +2,7 @@
 
 from dataclasses import dataclass
 
-from sqlmodel import Session, col
-
-from scout.store.tables_follow import HoldRow, JobRow, OutcomeRow, TroubleRow
-from scout.store.views import first_view, select_view, views
+from scout.store.asking import Door, first, found, select
 
 
 @dataclass(frozen=True)
@@ -68,78 +65,73 @@ class HoldView:
     re_entry_h: int | None
 
 
-def job(*, session: Session, job_id: str) -> JobView | None:
+_JOB, _TROUBLE, _HOLD = select(JobView, "job"), select(TroubleView, "trouble"), select(HoldView, "hold")
+
+
+def job(*, session: Door, job_id: str) -> JobView | None:
     """Return one job, or None."""
-    return first_view(session, JobView, select_view(JobView, JobRow).where(col(JobRow.id) == job_id))
+    return first(session, JobView, f"{_JOB} WHERE id = :job", job=job_id)
 
 
-def open_jobs(*, session: Session, garden_id: str, due_until: str | None = None) -> tuple[JobView, ...]:
+def open_jobs(*, session: Door, garden_id: str, due_until: str | None = None) -> tuple[JobView, ...]:
     """Return open jobs, the longest due first; with a day, those due by then."""
-    query = select_view(JobView, JobRow).where(col(JobRow.garden_id) == garden_id, col(JobRow.state) == "open")
-    if due_until is not None:
-        query = query.where(col(JobRow.due_on) <= due_until)
-    return views(session, JobView, query.order_by(col(JobRow.due_on), col(JobRow.id)))
+    by_then = "" if due_until is None else "AND due_on <= :until"
+    sql = f"{_JOB} WHERE garden_id = :garden AND state = 'open' {by_then} ORDER BY due_on, id"
+    return found(session, JobView, sql, garden=garden_id, until=due_until)
 
 
-def looks_due(*, session: Session, garden_id: str, due_until: str) -> tuple[JobView, ...]:
+def looks_due(*, session: Door, garden_id: str, due_until: str) -> tuple[JobView, ...]:
     """Return done jobs whose result is to be looked at by a day and has no outcome yet, longest due first."""
-    judged = select_view(OutcomeView, OutcomeRow).with_only_columns(col(OutcomeRow.job_id))
-    judged = judged.where(col(OutcomeRow.job_id).is_not(None))
-    query = select_view(JobView, JobRow).where(
-        col(JobRow.garden_id) == garden_id,
-        col(JobRow.state) == "done",
-        col(JobRow.look_again_on) <= due_until,
-        col(JobRow.id).not_in(judged),
-    )
-    return views(session, JobView, query.order_by(col(JobRow.look_again_on), col(JobRow.id)))
+    sql = f"""
+        {_JOB} WHERE garden_id = :garden AND state = 'done' AND look_again_on <= :until
+        AND NOT EXISTS (SELECT 1 FROM outcome WHERE outcome.job_id = job.id)
+        ORDER BY look_again_on, id
+    """
+    return found(session, JobView, sql, garden=garden_id, until=due_until)
 
 
-def jobs_of(*, session: Session, planting_id: str) -> tuple[JobView, ...]:
+def jobs_of(*, session: Door, planting_id: str) -> tuple[JobView, ...]:
     """Return every job of a planting, oldest due day first."""
-    query = select_view(JobView, JobRow).where(col(JobRow.planting_id) == planting_id)
-    return views(session, JobView, query.order_by(col(JobRow.due_on), col(JobRow.id)))
+    return found(session, JobView, f"{_JOB} WHERE planting_id = :planting ORDER BY due_on, id", planting=planting_id)
 
 
-def open_troubles(*, session: Session, garden_id: str, planting_id: str | None = None) -> tuple[TroubleView, ...]:
+def open_troubles(*, session: Door, garden_id: str, planting_id: str | None = None) -> tuple[TroubleView, ...]:
     """Return open problems, oldest first; of one planting where it is named."""
-    query = select_view(TroubleView, TroubleRow).where(
-        col(TroubleRow.garden_id) == garden_id, col(TroubleRow.state) == "open"
-    )
-    if planting_id is not None:
-        query = query.where(col(TroubleRow.planting_id) == planting_id)
-    return views(session, TroubleView, query.order_by(col(TroubleRow.opened_on), col(TroubleRow.id)))
+    of_one = "" if planting_id is None else "AND planting_id = :planting"
+    sql = f"{_TROUBLE} WHERE garden_id = :garden AND state = 'open' {of_one} ORDER BY opened_on, id"
+    return found(session, TroubleView, sql, garden=garden_id, planting=planting_id)
 
 
-def troubles(*, session: Session, garden_id: str) -> tuple[TroubleView, ...]:
+def troubles(*, session: Door, garden_id: str) -> tuple[TroubleView, ...]:
     """Return every problem ever followed, oldest first."""
-    query = select_view(TroubleView, TroubleRow).where(col(TroubleRow.garden_id) == garden_id)
-    return views(session, TroubleView, query.order_by(col(TroubleRow.opened_on), col(TroubleRow.id)))
+    return found(session, TroubleView, f"{_TROUBLE} WHERE garden_id = :garden ORDER BY opened_on, id", garden=garden_id)
 
 
-def outcomes(*, session: Session, garden_id: str) -> tuple[OutcomeView, ...]:
+def outcomes(*, session: Door, garden_id: str) -> tuple[OutcomeView, ...]:
     """Return every outcome, oldest first."""
-    query = select_view(OutcomeView, OutcomeRow).where(col(OutcomeRow.garden_id) == garden_id)
-    return views(session, OutcomeView, query.order_by(col(OutcomeRow.observed_at), col(OutcomeRow.id)))
+    sql = f"{select(OutcomeView, 'outcome')} WHERE garden_id = :garden ORDER BY observed_at, id"
+    return found(session, OutcomeView, sql, garden=garden_id)
 
 
-def hold(*, session: Session, hold_id: str) -> HoldView | None:
+def hold(*, session: Door, hold_id: str) -> HoldView | None:
     """Return one hold, or None."""
-    return first_view(session, HoldView, select_view(HoldView, HoldRow).where(col(HoldRow.id) == hold_id))
+    return first(session, HoldView, f"{_HOLD} WHERE id = :hold", hold=hold_id)
 
 
-def holds(*, session: Session, garden_id: str, at: str) -> tuple[HoldView, ...]:
+def holds(*, session: Door, garden_id: str, at: str) -> tuple[HoldView, ...]:
     """Return the holds that stand at a moment; one without an end stands until it is given one.
 
     An end that names a day alone stands through that day.
     """
-    row, day = HoldRow, at[:10]
-    query = select_view(HoldView, row).where(
-        col(row.garden_id) == garden_id,
-        col(row.until_at).is_(None) | (col(row.until_at) >= day) | (col(row.re_entry_until_at) >= day),
-    )
-    found = views(session, HoldView, query.order_by(col(row.until_at), col(row.id)))
+    sql = f"""
+        {_HOLD} WHERE garden_id = :garden
+        AND (until_at IS NULL OR until_at >= :day OR re_entry_until_at >= :day)
+        ORDER BY until_at, id
+    """
     return tuple(
-        one for one in found if one.until_at is None or _stands(one.until_at, at) or _stands(one.re_entry_until_at, at)
+        one
+        for one in found(session, HoldView, sql, garden=garden_id, day=at[:10])
+        if one.until_at is None or _stands(one.until_at, at) or _stands(one.re_entry_until_at, at)
     )
 
 

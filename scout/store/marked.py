@@ -2,10 +2,7 @@
 
 from dataclasses import dataclass
 
-from sqlmodel import Session, col
-
-from scout.store.tables_follow import MarkedPlantRow, MeasurementRow
-from scout.store.views import select_view, views
+from scout.store.asking import Door, found, rows, select
 
 
 @dataclass(frozen=True)
@@ -38,30 +35,28 @@ class MeasurementView:
     stop_id: str | None
 
 
-def marked_plants(*, session: Session, planting_id: str) -> tuple[MarkedPlantView, ...]:
+def marked_plants(*, session: Door, planting_id: str) -> tuple[MarkedPlantView, ...]:
     """Return the marked plants of a planting in the order they were marked."""
-    query = select_view(MarkedPlantView, MarkedPlantRow).where(col(MarkedPlantRow.planting_id) == planting_id)
-    return views(session, MarkedPlantView, query.order_by(col(MarkedPlantRow.id)))
+    sql = f"{select(MarkedPlantView, 'marked_plant')} WHERE planting_id = :planting ORDER BY id"
+    return found(session, MarkedPlantView, sql, planting=planting_id)
 
 
-def measurements(*, session: Session, planting_id: str) -> tuple[MeasurementView, ...]:
+def measurements(*, session: Door, planting_id: str) -> tuple[MeasurementView, ...]:
     """Return every measurement of a planting's marked plants, oldest first."""
-    query = (
-        select_view(MeasurementView, MeasurementRow, label=col(MarkedPlantRow.label))
-        .join(MarkedPlantRow, col(MarkedPlantRow.id) == col(MeasurementRow.marked_plant_id))
-        .where(col(MarkedPlantRow.planting_id) == planting_id)
-        .order_by(col(MeasurementRow.observed_at), col(MarkedPlantRow.id), col(MeasurementRow.id))
-    )
-    return views(session, MeasurementView, query)
+    sql = f"""
+        {select(MeasurementView, "measurement", label="marked_plant.label")}
+        JOIN marked_plant ON marked_plant.id = measurement.marked_plant_id
+        WHERE marked_plant.planting_id = :planting
+        ORDER BY measurement.observed_at, marked_plant.id, measurement.id
+    """
+    return found(session, MeasurementView, sql, planting=planting_id)
 
 
-def last_measured(*, session: Session, garden_id: str) -> dict[str, str]:
+def last_measured(*, session: Door, garden_id: str) -> dict[str, str]:
     """Return when each planting with marked plants was last measured, by planting id; "" for never."""
-    marked = select_view(MarkedPlantView, MarkedPlantRow).where(col(MarkedPlantRow.garden_id) == garden_id)
-    last = {plant.planting_id: "" for plant in views(session, MarkedPlantView, marked)}
-    query = (
-        marked.with_only_columns(col(MarkedPlantRow.planting_id), col(MeasurementRow.observed_at))
-        .join(MeasurementRow, col(MeasurementRow.marked_plant_id) == col(MarkedPlantRow.id))
-        .order_by(col(MeasurementRow.observed_at))
-    )
-    return last | {str(planting): str(at) for planting, at in session.connection().execute(query)}
+    sql = """
+        SELECT marked_plant.planting_id, coalesce(max(measurement.observed_at), '')
+        FROM marked_plant LEFT JOIN measurement ON measurement.marked_plant_id = marked_plant.id
+        WHERE marked_plant.garden_id = :garden GROUP BY marked_plant.planting_id
+    """
+    return {str(planting): str(at) for planting, at in rows(session, sql, garden=garden_id)}

@@ -2,14 +2,11 @@
 
 from dataclasses import dataclass
 
-from sqlmodel import Session, col
-
 from scout.errors import NotFound
+from scout.store.asking import Door, first, found, select
 from scout.store.history import Transaction
 from scout.store.tables import table_of
-from scout.store.tables_history import Tombstone, TombstoneRow
-from scout.store.tables_log import PhotoRow
-from scout.store.views import first_view, select_view, views
+from scout.store.tables_history import Tombstone
 
 
 @dataclass(frozen=True)
@@ -39,35 +36,35 @@ class TombstoneView:
     entered_at: str
 
 
-def photo(*, session: Session, photo_id: str) -> PhotoView | None:
+_PHOTO = select(PhotoView, "photo")
+
+
+def photo(*, session: Door, photo_id: str) -> PhotoView | None:
     """Return one picture, or None."""
-    return first_view(session, PhotoView, select_view(PhotoView, PhotoRow).where(col(PhotoRow.id) == photo_id))
+    return first(session, PhotoView, f"{_PHOTO} WHERE id = :photo", photo=photo_id)
 
 
-def photos_of(*, session: Session, owner_kind: str, owner_id: str) -> tuple[PhotoView, ...]:
+def photos_of(*, session: Door, owner_kind: str, owner_id: str) -> tuple[PhotoView, ...]:
     """Return the pictures of one owner in the order they were taken in."""
-    query = select_view(PhotoView, PhotoRow).where(
-        col(PhotoRow.owner_kind) == owner_kind, col(PhotoRow.owner_id) == owner_id
-    )
-    return views(session, PhotoView, query.order_by(col(PhotoRow.id)))
+    sql = f"{_PHOTO} WHERE owner_kind = :kind AND owner_id = :owner ORDER BY id"
+    return found(session, PhotoView, sql, kind=owner_kind, owner=owner_id)
 
 
-def photos(*, session: Session, garden_id: str) -> tuple[PhotoView, ...]:
+def photos(*, session: Door, garden_id: str) -> tuple[PhotoView, ...]:
     """Return every picture of a garden in the order they were taken in."""
-    query = select_view(PhotoView, PhotoRow).where(col(PhotoRow.garden_id) == garden_id)
-    return views(session, PhotoView, query.order_by(col(PhotoRow.id)))
+    return found(session, PhotoView, f"{_PHOTO} WHERE garden_id = :garden ORDER BY id", garden=garden_id)
 
 
-def photo_with_content(*, session: Session, garden_id: str, sha256: str) -> PhotoView | None:
+def photo_with_content(*, session: Door, garden_id: str, sha256: str) -> PhotoView | None:
     """Return the picture that was already taken in with this content, or None."""
-    query = select_view(PhotoView, PhotoRow).where(col(PhotoRow.garden_id) == garden_id, col(PhotoRow.sha256) == sha256)
-    return first_view(session, PhotoView, query)
+    sql = f"{_PHOTO} WHERE garden_id = :garden AND sha256 = :sha256"
+    return first(session, PhotoView, sql, garden=garden_id, sha256=sha256)
 
 
-def tombstones(*, session: Session, garden_id: str) -> tuple[TombstoneView, ...]:
+def tombstones(*, session: Door, garden_id: str) -> tuple[TombstoneView, ...]:
     """Return what was erased for good, first to last."""
-    query = select_view(TombstoneView, TombstoneRow).where(col(TombstoneRow.garden_id) == garden_id)
-    return views(session, TombstoneView, query.order_by(col(TombstoneRow.entered_at), col(TombstoneRow.id)))
+    sql = f"{select(TombstoneView, 'tombstone')} WHERE garden_id = :garden ORDER BY entered_at, id"
+    return found(session, TombstoneView, sql, garden=garden_id)
 
 
 def erase_photo(tx: Transaction, photo_id: str, *, why: str) -> str:

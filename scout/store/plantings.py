@@ -1,13 +1,8 @@
 """Questions about plantings: what stands where, how many plants, how it is grown."""
 
 from dataclasses import dataclass
-from typing import Any
 
-from sqlalchemy import ColumnElement, and_, func
-from sqlmodel import Session, col, select
-
-from scout.store.tables_garden import BedRow, CircumstanceRow, PlantCountRow, PlantingBedRow, PlantingRow
-from scout.store.views import first_view, select_view, views
+from scout.store.asking import Door, end_of, first, found, rows, select
 
 
 @dataclass(frozen=True)
@@ -49,72 +44,67 @@ class CountView:
     plants_n: int
 
 
-def planting(*, session: Session, planting_id: str) -> PlantingView | None:
+_PLANTING, _PLACE = select(PlantingView, "planting"), select(PlaceView, "planting_bed")
+STANDS = """
+    (planting.removed_on IS NULL OR planting.removed_on > :day)
+    AND (coalesce(planting.sown_on, planting.set_out_on) IS NULL
+         OR coalesce(planting.sown_on, planting.set_out_on) <= :day)
+"""
+"""Condition that a planting is in the ground or in a tray on `:day`."""
+
+
+def planting(*, session: Door, planting_id: str) -> PlantingView | None:
     """Return one planting, or None."""
-    query = select_view(PlantingView, PlantingRow).where(col(PlantingRow.id) == planting_id)
-    return first_view(session, PlantingView, query)
+    return first(session, PlantingView, f"{_PLANTING} WHERE id = :planting", planting=planting_id)
 
 
-def plantings(*, session: Session, garden_id: str, on: str | None = None) -> tuple[PlantingView, ...]:
+def plantings(*, session: Door, garden_id: str, on: str | None = None) -> tuple[PlantingView, ...]:
     """Return plantings, oldest first; with a day `on`, those in the ground or in a tray on that day."""
-    query = select_view(PlantingView, PlantingRow).where(col(PlantingRow.garden_id) == garden_id)
-    if on is not None:
-        query = query.where(_not_removed(on))
-    return views(session, PlantingView, query.order_by(col(PlantingRow.sown_on), col(PlantingRow.id)))
+    standing = "" if on is None else f"AND {STANDS}"
+    sql = f"{_PLANTING} WHERE garden_id = :garden {standing} ORDER BY sown_on, id"
+    return found(session, PlantingView, sql, garden=garden_id, day=on)
 
 
-def places(*, session: Session, garden_id: str, on: str) -> tuple[PlaceView, ...]:
+def places(*, session: Door, garden_id: str, on: str) -> tuple[PlaceView, ...]:
     """Return which planting stands in which bed on a day, in walking order."""
-    place = PlantingBedRow
-    query = (
-        select_view(PlaceView, place)
-        .join(BedRow, col(BedRow.id) == col(place.bed_id))
-        .join(PlantingRow, col(PlantingRow.id) == col(place.planting_id))
-        .where(col(place.garden_id) == garden_id, col(place.from_on) <= on, _not_removed(on))
-        .where(col(place.until_on).is_(None) | (col(place.until_on) >= on))
-        .where(col(BedRow.retired_on).is_(None) | (col(BedRow.retired_on) > on))
-        .order_by(col(BedRow.position), col(BedRow.name), col(place.from_on), col(place.id))
-    )
-    return views(session, PlaceView, query)
+    sql = f"""
+        {_PLACE}
+        JOIN bed ON bed.id = planting_bed.bed_id
+        JOIN planting ON planting.id = planting_bed.planting_id
+        WHERE planting_bed.garden_id = :garden AND planting_bed.from_on <= :day AND {STANDS}
+        AND (planting_bed.until_on IS NULL OR planting_bed.until_on >= :day)
+        AND (bed.retired_on IS NULL OR bed.retired_on > :day)
+        ORDER BY bed.position, bed.name, planting_bed.from_on, planting_bed.id
+    """
+    return found(session, PlaceView, sql, garden=garden_id, day=on)
 
 
-def places_of(*, session: Session, planting_id: str) -> tuple[PlaceView, ...]:
+def places_of(*, session: Door, planting_id: str) -> tuple[PlaceView, ...]:
     """Return every place a planting ever had, first to last."""
-    query = select_view(PlaceView, PlantingBedRow).where(col(PlantingBedRow.planting_id) == planting_id)
-    return views(session, PlaceView, query.order_by(col(PlantingBedRow.from_on), col(PlantingBedRow.id)))
+    sql = f"{_PLACE} WHERE planting_id = :planting ORDER BY from_on, id"
+    return found(session, PlaceView, sql, planting=planting_id)
 
 
-def grown_in(*, session: Session, bed_id: str) -> tuple[PlaceView, ...]:
+def grown_in(*, session: Door, bed_id: str) -> tuple[PlaceView, ...]:
     """Return everything that ever stood in a bed, first to last: what rotation asks."""
-    query = select_view(PlaceView, PlantingBedRow).where(col(PlantingBedRow.bed_id) == bed_id)
-    return views(session, PlaceView, query.order_by(col(PlantingBedRow.from_on), col(PlantingBedRow.id)))
+    return found(session, PlaceView, f"{_PLACE} WHERE bed_id = :bed ORDER BY from_on, id", bed=bed_id)
 
 
-def plant_counts(*, session: Session, garden_id: str, on: str) -> dict[str, CountView]:
+def plant_counts(*, session: Door, garden_id: str, on: str) -> dict[str, CountView]:
     """Return the newest count of each planting up to a day, by planting id."""
-    query = select_view(CountView, PlantCountRow).where(
-        col(PlantCountRow.garden_id) == garden_id, col(PlantCountRow.counted_on) <= on
-    )
-    query = query.order_by(col(PlantCountRow.counted_on), col(PlantCountRow.entered_at), col(PlantCountRow.id))
-    return {count.planting_id: count for count in views(session, CountView, query)}
+    sql = f"""
+        {select(CountView, "plant_count")} WHERE garden_id = :garden AND counted_on <= :day
+        ORDER BY counted_on, entered_at, id
+    """
+    return {count.planting_id: count for count in found(session, CountView, sql, garden=garden_id, day=on)}
 
 
-def circumstances(*, session: Session, planting_id: str, until: str | None = None) -> dict[str, bool]:
+def circumstances(*, session: Door, planting_id: str, until: str | None = None) -> dict[str, bool]:
     """Return how a planting is grown: the newest answer to each question, up to the end of a day `until`."""
-    row = CircumstanceRow
-    query = select(row.circumstance, row.value).where(col(row.planting_id) == planting_id)
-    if until is not None:
-        query = query.where(col(row.observed_at) < end_of(until))
-    query = query.order_by(col(row.observed_at), col(row.entered_at), col(row.id))
-    return {name: bool(value) for name, value in session.connection().execute(query)}
-
-
-def end_of(day: str) -> str:
-    """Return a text that sorts after every moment of that day and before the next."""
-    return f"{day}U"
-
-
-def _not_removed(on: str) -> ColumnElement[Any]:
-    removed = col(PlantingRow.removed_on)
-    begun = func.coalesce(col(PlantingRow.sown_on), col(PlantingRow.set_out_on))
-    return and_(removed.is_(None) | (removed > on), begun.is_(None) | (begun <= on))
+    by_then = "" if until is None else "AND observed_at < :until"
+    sql = f"""
+        SELECT circumstance, value FROM circumstance WHERE planting_id = :planting {by_then}
+        ORDER BY observed_at, entered_at, id
+    """
+    told = rows(session, sql, planting=planting_id, until=until and end_of(until))
+    return {str(name): bool(value) for name, value in told}

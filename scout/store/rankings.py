@@ -1,15 +1,10 @@
 """Questions about rankings shown, and about the history of changes."""
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
-from sqlalchemy import select
-from sqlmodel import Session, col
-
-from scout.store.tables_follow import RankingRow
-from scout.store.tables_history import ChangeRow
-from scout.store.views import first_view, select_view, views
+from scout.store.asking import Door, first, found, rows, select
 
 
 @dataclass(frozen=True)
@@ -44,41 +39,37 @@ class ChangeView:
     at: str
 
 
-def last_ranking(*, session: Session, planting_id: str) -> RankingView | None:
+_RANKING, _CHANGE = select(RankingView, "ranking"), select(ChangeView, "change")
+
+
+def last_ranking(*, session: Door, planting_id: str) -> RankingView | None:
     """Return the newest ranking shown for a planting, or None."""
-    query = select_view(RankingView, RankingRow).where(col(RankingRow.planting_id) == planting_id)
-    return first_view(
-        session, RankingView, query.order_by(col(RankingRow.observed_at).desc(), col(RankingRow.id).desc())
-    )
+    sql = f"{_RANKING} WHERE planting_id = :planting ORDER BY observed_at DESC, id DESC"
+    return first(session, RankingView, sql, planting=planting_id)
 
 
-def rankings(*, session: Session, garden_id: str, since: str = "") -> tuple[RankingView, ...]:
+def rankings(*, session: Door, garden_id: str, since: str = "") -> tuple[RankingView, ...]:
     """Return the rankings shown from the day `since` on, oldest first."""
-    query = select_view(RankingView, RankingRow).where(
-        col(RankingRow.garden_id) == garden_id, col(RankingRow.observed_at) >= since
-    )
-    return views(session, RankingView, query.order_by(col(RankingRow.observed_at), col(RankingRow.id)))
+    sql = f"{_RANKING} WHERE garden_id = :garden AND observed_at >= :since ORDER BY observed_at, id"
+    return found(session, RankingView, sql, garden=garden_id, since=since)
 
 
-def changes_of(*, session: Session, entity: str, row_id: str) -> tuple[ChangeView, ...]:
+def changes_of(*, session: Door, entity: str, row_id: str) -> tuple[ChangeView, ...]:
     """Return what happened to one row, first to last."""
-    query = _changes().where(col(ChangeRow.entity) == entity, col(ChangeRow.row_id) == row_id)
-    return _read(session, query.order_by(col(ChangeRow.seq)))
+    sql = f"{_CHANGE} WHERE entity = :entity AND row_id = :row ORDER BY seq"
+    return _changes(session, sql, entity=entity, row=row_id)
 
 
-def last_changes(*, session: Session, garden_id: str, limit: int = 100) -> tuple[ChangeView, ...]:
+def last_changes(*, session: Door, garden_id: str, limit: int = 100) -> tuple[ChangeView, ...]:
     """Return the newest changes of a garden, newest first."""
-    query = _changes().where(col(ChangeRow.garden_id) == garden_id)
-    return _read(session, query.order_by(col(ChangeRow.seq).desc()).limit(limit))
+    sql = f"{_CHANGE} WHERE garden_id = :garden ORDER BY seq DESC LIMIT :most"
+    return _changes(session, sql, garden=garden_id, most=limit)
 
 
-def _changes() -> Any:
-    return select(*(getattr(ChangeRow, name) for name in ChangeView.__dataclass_fields__))
-
-
-def _read(session: Session, query: Any) -> tuple[ChangeView, ...]:
-    found = []
-    for row in session.connection().execute(query).mappings():
-        held = {name: None if row[name] is None else json.loads(row[name]) for name in ("before", "after")}
-        found.append(ChangeView(**dict(row) | held))
-    return tuple(found)
+def _changes(session: Door, sql: str, **given: Any) -> tuple[ChangeView, ...]:
+    names = [field.name for field in fields(ChangeView)]
+    found_rows = (dict(zip(names, row, strict=True)) for row in rows(session, sql, **given))
+    return tuple(
+        ChangeView(**row | {name: row[name] and json.loads(row[name]) for name in ("before", "after")})
+        for row in found_rows
+    )

@@ -2,11 +2,7 @@
 
 from dataclasses import dataclass
 
-from sqlmodel import Session, col
-
-from scout.store.plantings import end_of
-from scout.store.tables_log import BroughtInRow, EnemySeenRow, NearReportRow, PickRow, WateringRow
-from scout.store.views import select_view, views
+from scout.store.asking import Door, end_of, found, select
 
 
 @dataclass(frozen=True)
@@ -63,39 +59,48 @@ class EnemyView:
     observed_at: str
 
 
-def picks(*, session: Session, garden_id: str, since: str, until: str) -> tuple[PickView, ...]:
-    """Return the picks from the day `since` to the day `until`, oldest first."""
-    query = select_view(PickView, PickRow).where(col(PickRow.garden_id) == garden_id)
-    query = query.where(col(PickRow.observed_at) >= since, col(PickRow.observed_at) < end_of(until))
-    return views(session, PickView, query.order_by(col(PickRow.observed_at), col(PickRow.id)))
+def picks(
+    *, session: Door, garden_id: str, since: str, until: str, planting_id: str | None = None
+) -> tuple[PickView, ...]:
+    """Return the picks from the day `since` to the day `until`, oldest first; of one planting where it is named."""
+    of_one = "" if planting_id is None else "AND planting_id = :planting"
+    sql = f"""
+        {select(PickView, "pick")} WHERE garden_id = :garden {of_one}
+        AND observed_at >= :since AND observed_at < :until ORDER BY observed_at, id
+    """
+    return found(session, PickView, sql, garden=garden_id, planting=planting_id, since=since, until=end_of(until))
 
 
-def waterings(*, session: Session, garden_id: str, since: str, until: str) -> tuple[WateringView, ...]:
+def waterings(*, session: Door, garden_id: str, since: str, until: str) -> tuple[WateringView, ...]:
     """Return what was noted of the water from the day `since` to the day `until`, oldest first."""
-    row = WateringRow
-    query = select_view(WateringView, row).where(col(row.garden_id) == garden_id)
-    query = query.where(col(row.observed_at) >= since, col(row.observed_at) < end_of(until))
-    return views(session, WateringView, query.order_by(col(row.observed_at), col(row.id)))
+    sql = f"""
+        {select(WateringView, "watering")} WHERE garden_id = :garden
+        AND observed_at >= :since AND observed_at < :until ORDER BY observed_at, id
+    """
+    return found(session, WateringView, sql, garden=garden_id, since=since, until=end_of(until))
 
 
-def arrivals(*, session: Session, garden_id: str, since: str) -> tuple[ArrivalView, ...]:
+def arrivals(*, session: Door, garden_id: str, since: str) -> tuple[ArrivalView, ...]:
     """Return what came in from the day `since` on, oldest first."""
-    row = BroughtInRow
-    query = select_view(ArrivalView, row).where(col(row.garden_id) == garden_id, col(row.on) >= since)
-    return views(session, ArrivalView, query.order_by(col(row.on), col(row.id)))
+    sql = f"""
+        {select(ArrivalView, "brought_in")} WHERE garden_id = :garden AND "on" >= :since ORDER BY "on", id
+    """
+    return found(session, ArrivalView, sql, garden=garden_id, since=since)
 
 
-def near_reports(*, session: Session, garden_id: str, since: str) -> tuple[NearReportView, ...]:
+def near_reports(*, session: Door, garden_id: str, since: str) -> tuple[NearReportView, ...]:
     """Return the diseases reported near here from the day `since` on, oldest first."""
-    row = NearReportRow
-    query = select_view(NearReportView, row).where(col(row.garden_id) == garden_id)
-    query = query.where(col(row.reported_on) >= since)
-    return views(session, NearReportView, query.order_by(col(row.reported_on), col(row.id)))
+    sql = f"""
+        {select(NearReportView, "near_report")} WHERE garden_id = :garden AND reported_on >= :since
+        ORDER BY reported_on, id
+    """
+    return found(session, NearReportView, sql, garden=garden_id, since=since)
 
 
-def enemies_seen(*, session: Session, planting_id: str, since: str) -> tuple[EnemyView, ...]:
+def enemies_seen(*, session: Door, planting_id: str, since: str) -> tuple[EnemyView, ...]:
     """Return the natural enemies seen on a planting from the day `since` on, oldest first."""
-    row = EnemySeenRow
-    query = select_view(EnemyView, row).where(col(row.planting_id) == planting_id)
-    query = query.where(col(row.observed_at) >= since)
-    return views(session, EnemyView, query.order_by(col(row.observed_at), col(row.id)))
+    sql = f"""
+        {select(EnemyView, "enemy_seen")} WHERE planting_id = :planting AND observed_at >= :since
+        ORDER BY observed_at, id
+    """
+    return found(session, EnemyView, sql, planting=planting_id, since=since)

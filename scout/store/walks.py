@@ -2,11 +2,8 @@
 
 from dataclasses import dataclass
 
-from sqlmodel import Session, col
-
-from scout.store.plantings import end_of
-from scout.store.tables_walk import ClearanceRow, LookAnswerRow, StopRow, WalkRow
-from scout.store.views import first_view, select_view, views
+from scout.store.asking import Door, end_of, first, found, rows, select
+from scout.store.plantings import STANDS
 
 
 @dataclass(frozen=True)
@@ -60,80 +57,80 @@ class ClearanceView:
     looked_n: int
 
 
-def open_walk(*, session: Session, garden_id: str, device_id: str | None = None) -> WalkView | None:
+_WALK, _STOP = select(WalkView, "walk"), select(StopView, "stop")
+
+
+def open_walk(*, session: Door, garden_id: str, device_id: str | None = None) -> WalkView | None:
     """Return the newest walk that is not ended, of one device where it is named; None when there is none."""
-    query = select_view(WalkView, WalkRow).where(col(WalkRow.garden_id) == garden_id)
-    query = query.where(col(WalkRow.ended_at).is_(None))
-    if device_id is not None:
-        query = query.where(col(WalkRow.device_id) == device_id)
-    return first_view(session, WalkView, query.order_by(col(WalkRow.started_at).desc(), col(WalkRow.id).desc()))
+    of_one = "" if device_id is None else "AND device_id = :device"
+    sql = f"{_WALK} WHERE garden_id = :garden AND ended_at IS NULL {of_one} ORDER BY started_at DESC, id DESC"
+    return first(session, WalkView, sql, garden=garden_id, device=device_id)
 
 
-def walk(*, session: Session, walk_id: str) -> WalkView | None:
+def walk(*, session: Door, walk_id: str) -> WalkView | None:
     """Return one walk, or None."""
-    return first_view(session, WalkView, select_view(WalkView, WalkRow).where(col(WalkRow.id) == walk_id))
+    return first(session, WalkView, f"{_WALK} WHERE id = :walk", walk=walk_id)
 
 
-def walks(*, session: Session, garden_id: str, since: str, until: str) -> tuple[WalkView, ...]:
+def walks(*, session: Door, garden_id: str, since: str, until: str) -> tuple[WalkView, ...]:
     """Return the walks begun from the day `since` to the day `until`, in order."""
-    query = select_view(WalkView, WalkRow).where(col(WalkRow.garden_id) == garden_id)
-    query = query.where(col(WalkRow.started_at) >= since, col(WalkRow.started_at) < end_of(until))
-    return views(session, WalkView, query.order_by(col(WalkRow.started_at), col(WalkRow.id)))
+    sql = f"""
+        {_WALK} WHERE garden_id = :garden AND started_at >= :since AND started_at < :until ORDER BY started_at, id
+    """
+    return found(session, WalkView, sql, garden=garden_id, since=since, until=end_of(until))
 
 
-def stops(*, session: Session, walk_id: str) -> tuple[StopView, ...]:
+def stops(*, session: Door, walk_id: str) -> tuple[StopView, ...]:
     """Return the stops of a walk in their order."""
-    query = select_view(StopView, StopRow).where(col(StopRow.walk_id) == walk_id)
-    return views(session, StopView, query.order_by(col(StopRow.position), col(StopRow.id)))
+    return found(session, StopView, f"{_STOP} WHERE walk_id = :walk ORDER BY position, id", walk=walk_id)
 
 
-def stop(*, session: Session, stop_id: str) -> StopView | None:
+def stop(*, session: Door, stop_id: str) -> StopView | None:
     """Return one stop, or None."""
-    return first_view(session, StopView, select_view(StopView, StopRow).where(col(StopRow.id) == stop_id))
+    return first(session, StopView, f"{_STOP} WHERE id = :stop", stop=stop_id)
 
 
-def look_answers(*, session: Session, stop_id: str) -> dict[str, LookAnswerView]:
+def look_answers(*, session: Door, stop_id: str) -> dict[str, LookAnswerView]:
     """Return the newest answer to each look of a stop, by look id."""
-    query = select_view(LookAnswerView, LookAnswerRow).where(col(LookAnswerRow.stop_id) == stop_id)
-    query = query.order_by(col(LookAnswerRow.entered_at), col(LookAnswerRow.id))
-    return {answer.look_id: answer for answer in views(session, LookAnswerView, query)}
+    sql = f"{select(LookAnswerView, 'look_answer')} WHERE stop_id = :stop ORDER BY entered_at, id"
+    return {answer.look_id: answer for answer in found(session, LookAnswerView, sql, stop=stop_id)}
 
 
-def clearances(*, session: Session, stop_id: str) -> tuple[ClearanceView, ...]:
+def clearances(*, session: Door, stop_id: str) -> tuple[ClearanceView, ...]:
     """Return the clear signs of a stop, first to last."""
-    query = select_view(ClearanceView, ClearanceRow).where(col(ClearanceRow.stop_id) == stop_id)
-    return views(session, ClearanceView, query.order_by(col(ClearanceRow.entered_at), col(ClearanceRow.id)))
+    sql = f"{select(ClearanceView, 'clearance')} WHERE stop_id = :stop ORDER BY entered_at, id"
+    return found(session, ClearanceView, sql, stop=stop_id)
 
 
-def last_visits(*, session: Session, garden_id: str) -> dict[str, StopView]:
-    """Return the last finished stop of each planting, by planting id."""
-    query = select_view(StopView, StopRow).where(col(StopRow.garden_id) == garden_id)
-    query = query.where(col(StopRow.state) == "done").order_by(col(StopRow.closed_at), col(StopRow.id))
-    return {stop.planting_id: stop for stop in views(session, StopView, query)}
+def last_visits(*, session: Door, garden_id: str, on: str) -> dict[str, StopView]:
+    """Return the last finished stop of each planting that stands on a day, by planting id."""
+    sql = f"""
+        {_STOP} JOIN planting ON stop.id = (
+            SELECT done.id FROM stop done WHERE done.planting_id = planting.id AND done.state = 'done'
+            ORDER BY done.closed_at DESC, done.id DESC LIMIT 1
+        ) WHERE planting.garden_id = :garden AND {STANDS}
+    """
+    return {stop.planting_id: stop for stop in found(session, StopView, sql, garden=garden_id, day=on)}
 
 
-def last_visit(*, session: Session, planting_id: str) -> StopView | None:
+def last_visit(*, session: Door, planting_id: str) -> StopView | None:
     """Return the last finished stop of one planting, or None."""
-    query = select_view(StopView, StopRow).where(col(StopRow.planting_id) == planting_id)
-    query = query.where(col(StopRow.state) == "done")
-    return first_view(session, StopView, query.order_by(col(StopRow.closed_at).desc(), col(StopRow.id).desc()))
+    sql = f"{_STOP} WHERE planting_id = :planting AND state = 'done' ORDER BY closed_at DESC, id DESC"
+    return first(session, StopView, sql, planting=planting_id)
 
 
-def newest_stop(*, session: Session, planting_id: str, since: str) -> StopView | None:
+def newest_stop(*, session: Door, planting_id: str, since: str) -> StopView | None:
     """Return the newest stop at a planting that was opened from the day `since` on, or None."""
-    query = select_view(StopView, StopRow).where(col(StopRow.planting_id) == planting_id)
-    query = query.where(col(StopRow.opened_at) >= since)
-    return first_view(session, StopView, query.order_by(col(StopRow.opened_at).desc(), col(StopRow.id).desc()))
+    sql = f"{_STOP} WHERE planting_id = :planting AND opened_at >= :since ORDER BY opened_at DESC, id DESC"
+    return first(session, StopView, sql, planting=planting_id, since=since)
 
 
-def last_looks(*, session: Session, planting_id: str, except_stop: str) -> dict[str, str]:
+def last_looks(*, session: Door, planting_id: str, except_stop: str) -> dict[str, str]:
     """Return when each look was last made at a planting, by look id, leaving one stop out; skips do not count."""
-    query = (
-        select_view(LookAnswerView, LookAnswerRow)
-        .with_only_columns(col(LookAnswerRow.look_id), col(StopRow.opened_at))
-        .join(StopRow, col(StopRow.id) == col(LookAnswerRow.stop_id))
-        .where(col(StopRow.planting_id) == planting_id, col(StopRow.id) != except_stop)
-        .where(col(LookAnswerRow.answer) != "skip", col(StopRow.opened_at).is_not(None))
-        .order_by(col(StopRow.opened_at))
-    )
-    return {str(look): str(at) for look, at in session.connection().execute(query)}
+    sql = """
+        SELECT look_answer.look_id, stop.opened_at FROM look_answer JOIN stop ON stop.id = look_answer.stop_id
+        WHERE stop.planting_id = :planting AND stop.id <> :stop
+        AND look_answer.answer <> 'skip' AND stop.opened_at IS NOT NULL
+        ORDER BY stop.opened_at
+    """
+    return {str(look): str(at) for look, at in rows(session, sql, planting=planting_id, stop=except_stop)}

@@ -1,17 +1,15 @@
 """Questions about weather, and one day typed in by hand."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import case, select
-from sqlmodel import Session, col
-
-from scout.store.checking import checked
-from scout.store.history import Transaction
+from scout.store.asking import Door, end_of, found, rows, select
 from scout.store.ids import weather_id
-from scout.store.plantings import end_of
-from scout.store.tables_weather import BASES, WeatherDay, WeatherDayRow, WeatherHourRow, WeatherSeriesRow
-from scout.store.views import select_view, views
+
+if TYPE_CHECKING:
+    from scout.store.history import Transaction
+
+_BEST_FIRST = "CASE {column} WHEN 'measured' THEN 0 WHEN 'station' THEN 1 WHEN 'typed' THEN 2 ELSE 3 END"
 
 
 @dataclass(frozen=True)
@@ -51,8 +49,11 @@ def source_of(basis: str, issued_at: str | None) -> str:
     return basis if issued_at is None else f"{basis}@{issued_at}"
 
 
-def set_day(tx: Transaction, **values: Any) -> str:
+def set_day(tx: "Transaction", **values: Any) -> str:
     """Add or correct one day, with its change row, and return its id; fields not named stay as they were."""
+    from scout.store.checking import checked
+    from scout.store.tables_weather import WeatherDay
+
     day = checked(WeatherDay, values)
     day_id = weather_id(tx.stamp.garden_id, day.station, day.on, day.kind, source_of(day.basis, day.issued_at))
     if tx.row("weather_day", day_id) is None:
@@ -62,48 +63,44 @@ def set_day(tx: Transaction, **values: Any) -> str:
 
 
 def days(
-    *, session: Session, garden_id: str, since: str, until: str, station: str | None = None, kind: str = "observed"
+    *, session: Door, garden_id: str, since: str, until: str, station: str | None = None, kind: str = "observed"
 ) -> tuple[DayView, ...]:
     """Return the days from `since` to `until`, in order; several records of one day come best basis first.
 
     Best is measured, then station, typed, estimated; of forecasts the newest issue.
     """
-    row = WeatherDayRow
-    query = select_view(DayView, row).where(
-        col(row.garden_id) == garden_id, col(row.kind) == kind, col(row.on) >= since, col(row.on) <= until
-    )
-    if station is not None:
-        query = query.where(col(row.station) == station)
-    order = (col(row.on), col(row.issued_at).desc(), _best(col(row.basis)), col(row.station))
-    return views(session, DayView, query.order_by(*order))
+    of_one = "" if station is None else "AND station = :station"
+    sql = f"""
+        {select(DayView, "weather_day")}
+        WHERE garden_id = :garden AND kind = :kind AND "on" >= :since AND "on" <= :until {of_one}
+        ORDER BY "on", issued_at DESC, {_BEST_FIRST.format(column="basis")}, station
+    """
+    return found(session, DayView, sql, garden=garden_id, kind=kind, since=since, until=until, station=station)
 
 
 def hours(
-    *, session: Session, garden_id: str, station: str, since: str, until: str, kind: str = "observed"
+    *, session: Door, garden_id: str, station: str, since: str, until: str, kind: str = "observed"
 ) -> tuple[HourView, ...]:
     """Return the hours of a station from the day `since` to the day `until`, in order.
 
     Of an hour that the clock shows twice the earlier comes first; of several records of one hour the best basis.
     """
-    row, series = WeatherHourRow, WeatherSeriesRow
-    query = (
-        select_view(HourView, row, basis=col(series.basis))
-        .join(series, col(series.id) == col(row.series_id))
-        .where(col(series.garden_id) == garden_id, col(series.station) == station, col(series.kind) == kind)
-        .where(col(row.at) >= since, col(row.at) < end_of(until))
-        .order_by(col(row.at), col(row.offset_min).desc(), col(series.issued_at).desc(), _best(col(series.basis)))
-    )
-    return views(session, HourView, query)
+    sql = f"""
+        {select(HourView, "weather_hour", basis="series.basis")}
+        JOIN weather_series series ON series.id = weather_hour.series_id
+        WHERE series.garden_id = :garden AND series.station = :station AND series.kind = :kind
+        AND weather_hour.at >= :since AND weather_hour.at < :until
+        ORDER BY weather_hour.at, weather_hour.offset_min DESC, series.issued_at DESC,
+            {_BEST_FIRST.format(column="series.basis")}
+    """
+    about = {"garden": garden_id, "station": station, "kind": kind}
+    return found(session, HourView, sql, **about, since=since, until=end_of(until))
 
 
-def stations(*, session: Session, garden_id: str) -> tuple[str, ...]:
+def stations(*, session: Door, garden_id: str) -> tuple[str, ...]:
     """Return the names of the stations with days or hours, sorted."""
-    names: set[str] = set()
-    for row in (WeatherDayRow, WeatherSeriesRow):
-        found = select(col(row.station)).where(col(row.garden_id) == garden_id).distinct()
-        names.update(session.connection().execute(found).scalars())
-    return tuple(sorted(names))
-
-
-def _best(basis: Any) -> Any:
-    return case({name: rank for rank, name in enumerate(BASES)}, value=basis)
+    sql = """
+        SELECT station FROM weather_day WHERE garden_id = :garden
+        UNION SELECT station FROM weather_series WHERE garden_id = :garden
+    """
+    return tuple(sorted(str(name) for (name,) in rows(session, sql, garden=garden_id)))

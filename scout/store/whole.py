@@ -4,12 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import select
-from sqlmodel import Session
+from sqlalchemy import Boolean
 
+from scout.store.asking import Door, rows, with_flags
 from scout.store.tables import NOUNS, table_of
 
 _HOURS = "weather_hour"
+_MINE = {_HOURS: "series_id IN (SELECT id FROM weather_series WHERE garden_id = :garden)"}
 
 
 @dataclass(frozen=True)
@@ -21,28 +22,23 @@ class WholeTable:
     rows: Iterator[tuple[Any, ...]]
 
 
-def whole_tables(*, session: Session, garden_id: str) -> Iterator[WholeTable]:
+def whole_tables(*, session: Door, garden_id: str) -> Iterator[WholeTable]:
     """Yield every table of a garden but the history, whose rows repeat what was changed in the others."""
     for entity in (*NOUNS, _HOURS):
         table = table_of(entity)
-        query = table.select().order_by(*table.primary_key.columns)
-        if entity == _HOURS:
-            series = table_of("weather_series")
-            mine = select(series.c.id).where(series.c.garden_id == garden_id)
-            query = query.where(table.c.series_id.in_(mine))
-        else:
-            query = query.where(table.c.garden_id == garden_id)
-        found = session.connection().execute(query)
-        yield WholeTable(entity, tuple(column.name for column in table.columns), (tuple(row) for row in found))
+        names = tuple(column.name for column in table.columns)
+        columns = ", ".join(f'"{name}"' for name in names)
+        order = ", ".join(column.name for column in table.primary_key.columns)
+        mine = _MINE.get(entity, "garden_id = :garden")
+        found = rows(session, f"SELECT {columns} FROM {entity} WHERE {mine} ORDER BY {order}", garden=garden_id)
+        flags = frozenset(n for n, column in enumerate(table.columns) if isinstance(column.type, Boolean))
+        yield WholeTable(entity, names, (tuple(with_flags(row, flags)) for row in found))
 
 
-def row_counts(*, session: Session, garden_id: str) -> dict[str, int]:
+def row_counts(*, session: Door, garden_id: str) -> dict[str, int]:
     """Return how many rows each stamped table of a garden has."""
-    from sqlalchemy import func
-
     counts = {}
     for entity in NOUNS:
-        table = table_of(entity)
-        query = select(func.count()).select_from(table).where(table.c.garden_id == garden_id)
-        counts[entity] = int(session.connection().execute(query).scalar() or 0)
+        ((count,),) = rows(session, f"SELECT count(*) FROM {entity} WHERE garden_id = :garden", garden=garden_id)
+        counts[entity] = int(count)
     return counts

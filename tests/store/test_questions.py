@@ -1,5 +1,6 @@
 """What services ask the store, on both engines."""
 
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -9,6 +10,7 @@ from scout.errors import NotFound
 from scout.store import beds, findings, jobs, marked, photos, plantings, rankings, records, walks
 from scout.store.database import reading
 from scout.store.history import transaction
+from scout.store.plain_file import reading_file
 from scout.store.tables_follow import Hold, Job, MarkedPlant, Measurement, Outcome, Ranking, Trouble
 from scout.store.tables_garden import Bed, Circumstance, PlantCount, Planting, PlantingBed, Site
 from scout.store.tables_log import BroughtIn, EnemySeen, NearReport, Photo, Pick, Watering
@@ -20,8 +22,13 @@ from .samples import good
 
 
 def _ask(farm: Farm, question: Any, **about: Any) -> Any:
+    """Return the answer of a session; a file asked by itself must answer the same."""
     with reading(farm.engine) as session:
-        return question(session=session, **about)
+        answer = question(session=session, **about)
+    if isinstance(farm.target, Path):
+        with reading_file(farm.target) as connection:
+            assert question(session=connection, **about) == answer
+    return answer
 
 
 def _in_garden(farm: Farm, question: Any, **about: Any) -> Any:
@@ -125,9 +132,9 @@ def test_the_newest_answer_to_each_look_holds(farm: Farm) -> None:
 
 def test_the_last_visit_of_a_planting_is_its_last_finished_stop(farm: Farm) -> None:
     """An open stop is no visit yet."""
-    assert _in_garden(farm, walks.last_visits) == {}
+    assert _in_garden(farm, walks.last_visits, on="2026-07-20") == {}
     farm.change(Stop, farm.stop, state="done", closed_at="2026-07-20T07:30")
-    assert _in_garden(farm, walks.last_visits)[farm.planting].id == farm.stop
+    assert _in_garden(farm, walks.last_visits, on="2026-07-20")[farm.planting].id == farm.stop
     assert _ask(farm, walks.stop, stop_id=farm.stop).state == "done"
 
 
@@ -163,9 +170,8 @@ def test_the_last_findings_of_a_bed_come_newest_first_as_tuples(farm: Farm) -> N
 def test_the_last_findings_of_a_bed_are_searched_by_an_index(file_farm: Farm) -> None:
     """EXPLAIN QUERY PLAN: a search by bed and time, no scan and no sort."""
     with file_farm.engine.connect() as connection:
-        query = findings.last_of_bed_query(file_farm.bed, 200)
-        sql = str(query.compile(connection, compile_kwargs={"literal_binds": True}))
-        plan = " ".join(row[3] for row in connection.execute(text(f"EXPLAIN QUERY PLAN {sql}")))
+        explain = text(f"EXPLAIN QUERY PLAN {findings.LAST_OF_BED}")
+        plan = " ".join(row[3] for row in connection.execute(explain, {"bed": file_farm.bed, "most": 200}))
     assert "SEARCH finding USING INDEX ix_finding_bed_id_observed_at (bed_id=?)" in plan
     assert "SCAN" not in plan and "TEMP B-TREE" not in plan
 
