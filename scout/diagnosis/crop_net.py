@@ -45,6 +45,26 @@ def crop_net(knowledge: Knowledge, crop: str) -> CropNet:
     return _made[key]
 
 
+def clues_on(knowledge: Knowledge, cause: Cause, crop: str) -> tuple[Clue, ...]:
+    """Return the clues of a cause on a crop: its own, what these imply, and those of its kind (patterns.toml)."""
+    own = tuple(clue for clue in cause.clues if not clue.crops or crop in clue.crops)
+    told = {clue.circumstance for clue in own}
+    implied = []
+    for clue in own:
+        circumstance = knowledge.circumstances.get(clue.circumstance or "")
+        implies = circumstance.implies if circumstance else None
+        if implies and implies not in told and clue.how_often in _USUAL:
+            implied.append(clue.model_copy(update={"circumstance": implies}))
+            told.add(implies)
+    of_kind = [
+        Clue(circumstance=pattern.circumstance, how_often=pattern.how_often, source=pattern.source)
+        for pattern in knowledge.patterns
+        if pattern.fits(cause) and pattern.circumstance not in told
+    ]
+    return (*own, *implied, *of_kind)
+
+
+_USUAL = ("almost_always", "usually", "often")
 _made: dict[tuple[str, str], CropNet] = {}
 
 
@@ -52,7 +72,7 @@ def _make(knowledge: Knowledge, crop: str) -> CropNet:
     import numpy as np
 
     causes = knowledge.causes_of(crop)
-    clues = tuple(tuple(clue for clue in cause.clues if not clue.crops or crop in clue.crops) for cause in causes)
+    clues = tuple(clues_on(knowledge, cause, crop) for cause in causes)
     shown = {clue.symptom for each in clues for clue in each}
     symptoms = tuple(s for s in knowledge.symptoms_of(crop) if s.id in shown)
     words, background = knowledge.scales.frequency.words, knowledge.scales.background.words

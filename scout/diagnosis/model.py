@@ -61,6 +61,8 @@ class Model:
     leak: "Array"
     miss: "Array"
     """1 - strength of each negative finding, weakened where few plants were looked at, (n, negatives)."""
+    axes: tuple[str | None, ...] = ()
+    """The axis of each row of `shifts`: of several rows about one thing only the strongest acts on a cause."""
 
     def prior(self, without: int | None = None) -> "Array":
         """Return the prior chance of each cause, leaving out one row of `shifts` if asked."""
@@ -70,10 +72,22 @@ class Model:
         if without is not None:
             rows[without] = False
         against = np.array([kind == "excludes" for kind, _ in self.shift_keys], dtype=bool)
-        bounded = np.clip(self.shifts[rows & ~against].sum(axis=0), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
+        acting = _strongest(self.shifts * rows[:, None], self.axes)
+        bounded = np.clip(acting[~against].sum(axis=0), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
         total = self.base + bounded + np.maximum(self.shifts[rows & against].sum(axis=0), 2 * EXCLUDES_SHIFT)
         chances: Array = 1.0 / (1.0 + np.exp(-total))
         return chances
+
+
+def _strongest(shifts: "Array", axes: tuple[str | None, ...]) -> "Array":
+    """Return the shifts (K, n) with all but the strongest of each axis and cause set to 0."""
+    import numpy as np
+
+    for axis in {axis for axis in axes if axis is not None and axes.count(axis) > 1}:
+        rows = [row for row, own in enumerate(axes) if own == axis]
+        weaker = np.arange(len(rows))[:, None] != np.abs(shifts[rows]).argmax(axis=0)
+        shifts[rows] = np.where(weaker, 0.0, shifts[rows])
+    return shifts
 
 
 def build_model(knowledge: Knowledge, evidence: Evidence) -> Model:
@@ -92,6 +106,7 @@ def build_model(knowledge: Knowledge, evidence: Evidence) -> Model:
         shift_keys=keys,
         shifts=shifts,
         holds=holds,
+        axes=tuple(_axis(knowledge, kind, subject) for kind, subject in keys),
         positive=positive,
         negative=negative,
         left_out=left_out,
@@ -100,6 +115,10 @@ def build_model(knowledge: Knowledge, evidence: Evidence) -> Model:
         leak=np.array([background[knowledge.symptoms[s].background] for s in positive]),
         miss=1.0 - net.strength[:, net.columns(negative)] * heard,
     )
+
+
+def _axis(knowledge: Knowledge, kind: ShiftKind, subject: str) -> str | None:
+    return knowledge.circumstances[subject].axis if kind == "circumstance" else None
 
 
 def _with_own_history(net: CropNet, evidence: Evidence) -> "Array":

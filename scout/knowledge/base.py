@@ -15,6 +15,7 @@ from scout.knowledge.schema import (
     Crop,
     Enemy,
     Part,
+    Pattern,
     ScaleFile,
     Season,
     Source,
@@ -38,6 +39,7 @@ class Knowledge:
     part_of: dict[str, Part]
     """Symptom id → the part it is seen on."""
     circumstances: dict[str, Circumstance]
+    patterns: tuple[Pattern, ...]
     conditions: dict[str, Condition]
     seasons: dict[str, Season]
     causes: dict[str, Cause]

@@ -41,6 +41,7 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
         yield from ((f"controls/{k.control_kind[control_id]}.toml ({control_id})", key) for key in control.sources)
     yield from ((f"cautions.toml ({key})", caution.source) for key, caution in k.cautions.items())
     yield from (("conditions.toml", condition.source) for condition in k.conditions.values())
+    yield from (("patterns.toml", pattern.source) for pattern in k.patterns)
     yield from (("stops.toml", stop.source) for stop in k.stops)
     yield from (("ties.toml", tie.source) for tie in k.ties)
     yield from (("enemies.toml", enemy.source) for enemy in k.enemies.values())
@@ -89,6 +90,9 @@ def _named_elsewhere(k: Knowledge) -> Iterator[str]:
         yield from (
             f"control {control.id}: caution {c!r} does not exist." for c in control.cautions if c not in k.cautions
         )
+    named = [pattern.circumstance for pattern in k.patterns]
+    named += [c.implies for c in k.circumstances.values() if c.implies]
+    yield from (f"patterns.toml: circumstance {c!r} does not exist." for c in named if c not in k.circumstances)
     for stop in k.stops:
         if stop.symptom not in k.symptoms:
             yield f"stops.toml: symptom {stop.symptom!r} does not exist."

@@ -135,6 +135,7 @@ def _assemble(folder: Path, digest: str, raw: Raw, texts: dict[str, str]) -> Kno
         symptoms=symptoms,
         part_of=part_of,
         circumstances=build.listed("circumstances.toml", "circumstances", schema.Circumstance),
+        patterns=build.rows("patterns.toml", "patterns", schema.Pattern),
         conditions=_by_id("conditions.toml", conditions.conditions),
         seasons={season.id: season for season in conditions.seasons},
         causes=build.by_file("causes/", schema.Cause),
@@ -190,16 +191,18 @@ class _Builder:
         return found
 
     def listed(self, name: str, key: str, model: type[M]) -> dict[str, M]:
+        return _by_id(name, self.rows(name, key, model))
+
+    def rows(self, name: str, key: str, model: type[M]) -> tuple[M, ...]:
         tables = self._take(name)
         if set(tables) - {key}:
             stray = sorted(set(tables) - {key})[0]
             raise KnowledgeError(f"{name}: unknown key {stray!r}; the file holds [[{key}]] tables only.")
-        adapter = TypeAdapter(tuple[model, ...])  # type: ignore[valid-type]
+        adapter: TypeAdapter[tuple[M, ...]] = TypeAdapter(tuple[model, ...])  # type: ignore[valid-type]
         try:
-            entries = adapter.validate_python(tables.get(key, ()))
+            return adapter.validate_python(tables.get(key, ()))
         except ValidationError as error:
             raise KnowledgeError(_sentence(name, self._texts.get(name, ""), error, (key,))) from None
-        return _by_id(name, entries)
 
     def by_file(self, prefix: str, model: type[M]) -> dict[str, M]:
         found: dict[str, M] = {}

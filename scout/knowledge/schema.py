@@ -195,6 +195,12 @@ class Circumstance(Strict):
     kind: Literal["watering", "feeding", "site", "source", "pattern", "pace"]
     usual: Frequency
     """How often it is so in any garden, whatever the cause."""
+    axis: Id | None = None
+    """Circumstances of one axis are about the same thing: for each cause only the one that tells most acts."""
+    implies: Id | None = None
+    """Where this is so, that is so too."""
+    lasts_d: int | None = Field(default=None, ge=1, le=400)
+    """An answer older than this counts no more; None: it holds until it is given anew."""
     synonyms: tuple[Text, ...] = ()
 
 
@@ -288,6 +294,24 @@ class Clue(Strict):
         return self.symptom or self.circumstance or self.condition or self.stage or str(self.season)
 
 
+Contagion = Literal["none", "splash", "air", "touch", "insect", "soil", "seed", "moves"]
+
+
+class Pattern(Strict):
+    """How trouble of a kind usually lies in a bed: a clue for its causes that say nothing else of the circumstance."""
+
+    circumstance: Id
+    kinds: tuple[CauseKind, ...] = Field(min_length=1)
+    contagion: tuple[Contagion, ...] = ()
+    """Empty: however it travels."""
+    how_often: Frequency
+    source: Id
+
+    def fits(self, cause: "Cause") -> bool:
+        """Return True when the pattern speaks of this cause."""
+        return cause.kind in self.kinds and (not self.contagion or cause.contagion in self.contagion)
+
+
 class LookAlike(Strict):
     """Another cause that is mistaken for this one, and the one observation that splits them."""
 
@@ -326,7 +350,7 @@ class Cause(Strict):
     confirm: tuple[Text, ...] = Field(min_length=1)
     proof: tuple[Id, ...] = ()
     """Signs that prove it; shown before any pull."""
-    contagion: Literal["none", "splash", "air", "touch", "insect", "soil", "seed", "moves"]
+    contagion: Contagion
     incubation_d: Span | None = None
     """Infection to first symptom."""
     latent_d: Span | None = None

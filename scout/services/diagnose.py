@@ -11,6 +11,7 @@ from scout.diagnosis.advise import Bedside, advise
 from scout.diagnosis.conditions import conditions_on
 from scout.diagnosis.evidence import Count, Day, Evidence
 from scout.diagnosis.next_look import next_looks
+from scout.diagnosis.pattern import share_circumstances
 from scout.diagnosis.rank import Ranked, Ranking, rank
 from scout.diagnosis.reasons import Reason
 from scout.errors import BadInput, BedwalkError, NotFound
@@ -274,7 +275,8 @@ def _evidence(knowledge: Knowledge, crop: str, case: "Case") -> "tuple[Evidence,
     if clash:
         raise BadInput(f"{sorted(clash)[0]!r} is given both as seen and as not seen; keep one.")
     said = {m.id: m.seen for m in matches if m.kind == "circumstance"}
-    circumstances = said | _circumstances(knowledge, case.circumstances)
+    counted = share_circumstances(case.looked, case.affected) if seen else {}
+    circumstances = counted | said | _circumstances(knowledge, case.circumstances)
     days = [_day(row, case.on) for row in case.weather]
     return (
         Evidence(

@@ -4,6 +4,7 @@ from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Literal
 
 from scout.diagnosis.evidence import Count, Evidence
+from scout.diagnosis.pattern import share_circumstances
 from scout.diagnosis.rank import Ranking, rank
 from scout.intake.knowledge_case import KnowledgeCase
 from scout.knowledge.base import Knowledge
@@ -102,7 +103,7 @@ def evidence_of(knowledge: Knowledge, case: KnowledgeCase) -> Evidence:
         season=case.season,
         seen=dict.fromkeys(seen, Count(case.looked, case.affected)),
         not_seen=dict.fromkeys(not_seen, Count(case.looked)),
-        circumstances=circumstances,
+        circumstances=(share_circumstances(case.looked, case.affected) if seen else {}) | circumstances,
         conditions=case.conditions,
     )
 

@@ -145,3 +145,28 @@ def test_a_bad_case_is_one_clear_sentence(change, word) -> None:
 def test_text_that_is_no_case_is_refused(text) -> None:
     with pytest.raises(BadInput):
         answer_text(KNOWLEDGE, text)
+
+
+def test_looked_and_affected_of_a_case_count_as_how_the_trouble_lies() -> None:
+    signs = {"crop": "tomato", "seen": ["leaf.strappy_new", "leaf.cupped_new", "whole_plant.stunted"]}
+
+    def chance(cause: str, **numbers: int) -> float:
+        return next(c.probability for c in one(signs | numbers).causes if c.id == cause)
+
+    residue = "herbicide_residue_compost"
+    assert chance(residue, looked=6, affected=6) > chance(residue) > chance(residue, looked=8, affected=1)
+    assert chance(residue, looked=6) == pytest.approx(chance(residue))
+    because = one(signs | {"looked": 6, "affected": 6}).causes[0].because
+    assert "more than half of the plants" in {clue.text for clue in because}
+
+
+def test_a_circumstance_given_stands_against_one_counted() -> None:
+    said = {
+        "crop": "tomato",
+        "seen": ["leaf.strappy_new"],
+        "looked": 6,
+        "affected": 6,
+        "circumstances": {"most_plants": False},
+    }
+    clues = [clue for cause in one(said).causes for clue in (*cause.because, *cause.against)]
+    assert "more than half of the plants" not in {clue.text for clue in clues}
