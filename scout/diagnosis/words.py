@@ -1,46 +1,54 @@
-"""A grower's own words → symptoms and circumstances, word by word, with synonyms and spelling tolerance.
+"""A grower's own words → symptoms and circumstances, clause by clause, with synonyms and spelling tolerance.
 
-Whole-phrase scorers rank "yellow fruit shoulders" above "lower leaves turning yellow" for "yelow leafs at botom";
-here every word is matched for itself and weighed by how rare it is in the vocabulary.
+A clause may hold several signs: the surest is taken, its words are set aside, and what is left is heard again. A denied
+clause never yields something seen.
 """
 
-import math
 import re
-from collections import Counter, defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
-from rapidfuzz import fuzz, process
-
+from scout.diagnosis.stems import spoken_words, stem, stems
+from scout.diagnosis.word_index import Entry, Hit, Phrase, WordIndex, grouped, phrase_of
 from scout.knowledge.base import Knowledge
+from scout.knowledge.schema import Crop
 
-SURE = 0.75
+SURE = 0.6
 """Certainty from which a match is used without being confirmed on screen (scripts only). Our choice."""
-SHOWN = 0.4
+SHOWN = 0.25
 """Certainty from which a match is offered for confirmation. Our choice."""
-_SPELLING = 80.0
-_ONE_WORD = 0.8
-_SHORT_PHRASE = 2
-_WORD = re.compile(r"[a-z]+(?:'[a-z]+)?")
-_CLAUSE = re.compile(r"[,.;:!?\n]|\bbut\b|\bthough\b|\balthough\b|\bwhile\b|\bhowever\b|(?=\band no\b)|(?=\bwith no\b)")
+CLOSE = 0.6
+"""Certainty from which a denied clause is taken to be a sign that is itself named by a denial. Our choice."""
+TELLING, TELLING_ALONE = 4.0, 5.0
+"""Weight of a single word from which it is enough: when it is a whole name of the entry, and when it is a part of one.
+At 5 two entries in the vocabulary hold it, at 4 about six. Our choice."""
+_TURNED = 0.8
+_LEAST, _LEAST_LATER = 0.3, 0.6
+"""Share of a phrase that must have been said for it to be looked at: at first, and in what is left of a clause."""
+_SIGNS_IN_A_CLAUSE = 4
+_CLAUSE = re.compile(
+    r"[,.;:!?\n]|\bbut\b|\bthough\b|\balthough\b|\bwhile\b|\bhowever\b"
+    r"|(?=\b(?:and|with) (?:no|not|none|never|without)\b)"
+)
 _NEGATIONS = frozenset(
     "no not none never without isn't aren't don't doesn't didn't wasn't nothing hasn't haven't".split()
 )
 _WELL = frozenset("fine healthy clean normal ok okay good perfect well".split())
-_FILLER = frozenset(
-    "a an the is are was were be been it its of on in at to with and or some there i my this that these those has have"
-    " had very quite all just really so as from for they them look looks looking like got get gets getting see seen"
-    " saw seem seems most one ones small big little turn turning turned goes going also now no not none never".split()
+_AFTER_WELL = frozenset("otherwise though far morning mornings dawn again".split())
+_PARTS = {
+    "leaf": ("leaf", "frond", "blade"),
+    "fruit": ("fruit", "pod", "ear", "kernel", "husk"),
+    "stem": ("stem", "vine", "stalk", "branch"),
+    "root": ("root", "bulb", "tuber", "clove"),
+    "flower": ("flower", "petal", "bud", "tassel"),
+}
+_ANIMALS = (
+    "insect worm caterpillar aphid slug fly egg beetle moth mite thrips hopper leafhopper hornworm whitefly borer ant"
+    " wasp looper cocoon spider earwig weevil cricket mummy".split()
 )
-_SAME = {
-    "bottom": "low", "lower": "low", "lowest": "low", "upper": "top", "topmost": "top", "oldest": "old", "older": "old",
-    "newest": "new", "newer": "new", "youngest": "new", "young": "new", "leaf": "leav", "leave": "leav",
-    "foliage": "leav", "underside": "beneath", "underneath": "beneath", "under": "beneath", "bug": "insect",
-    "circle": "ring", "concentric": "ring", "bullseye": "ring", "target": "ring", "dot": "speck", "droopy": "limp",
-    "droop": "limp", "wilt": "limp", "floppy": "limp", "hole": "hole", "eaten": "chew", "chew": "chew",
-    "curl": "curl", "fuzzy": "fuzz", "fluff": "fuzz", "mold": "fuzz", "mould": "fuzz", "powdery": "powder",
-    "skinny": "thin", "narrow": "thin", "pointy": "point", "taper": "taper", "grey": "gray",
-}  # fmt: skip
+"""Words that name a part; a stalk or a bud may be of another part too, which the entry's own words then say."""
 
 
 @dataclass(frozen=True)
@@ -50,7 +58,7 @@ class Match:
     kind: Literal["symptom", "circumstance"]
     id: str
     certainty: float
-    """0-1: share of the weight of the words that the entry accounts for, both ways."""
+    """0-1: how much of the entry was said, how much of the words it explains, and how telling they are."""
     seen: bool
     """False: the words deny it."""
     words: str
@@ -59,125 +67,119 @@ class Match:
 
 def match_words(knowledge: Knowledge, crop: str, text: str, most: int = 8) -> tuple[Match, ...]:
     """Return what `text` may mean for this crop, surest first; a denied clause never yields something seen."""
-    index = _index(knowledge.hash, crop) or _remember(knowledge, crop)
-    best: dict[tuple[str, str], Match] = {}
-    for clause in _CLAUSE.split(text.casefold()):
-        tokens = _WORD.findall(clause)
-        denied = _denies(tokens)
-        for (kind, entry), (certainty, agrees) in index.score(_stems(tokens), denied).items():
-            if denied and agrees and certainty < SURE:
-                continue  # one denial is like another by a word or two: only a close match is the same one
-            if certainty >= SHOWN and certainty > getattr(best.get((kind, entry)), "certainty", 0.0):
-                best[kind, entry] = Match(kind, entry, round(certainty, 3), agrees, clause.strip())  # type: ignore[arg-type]
-    ordered = sorted(best.values(), key=lambda m: (-m.certainty, m.id))
-    return tuple(ordered[:most])
+    best: dict[Entry, Match] = {}
+    for clause, denied, hit, _ in _hits(knowledge, crop, text):
+        match = _match(clause, denied, hit)
+        enough = match.certainty >= SHOWN
+        if enough and match.certainty > getattr(best.get(hit.entry), "certainty", 0.0):
+            best[hit.entry] = match
+    return tuple(sorted(best.values(), key=lambda m: (-m.certainty, m.id))[:most])
 
 
 def sure_matches(knowledge: Knowledge, crop: str, text: str) -> tuple[Match, ...]:
-    """Return the one surest match of each part of the text, where it is sure: for scripts, which nobody confirms."""
-    best: dict[str, Match] = {}
-    for match in match_words(knowledge, crop, text, most=100):
-        if match.certainty >= SURE:
-            best.setdefault(match.words, match)
+    """Return what each part of the text surely means: for scripts, which nobody confirms."""
+    best: dict[Entry, Match] = {}
+    for clause, denied, hit, taken in _hits(knowledge, crop, text):
+        match = _match(clause, denied, hit)
+        if taken and match.certainty >= SURE and (hit.alone or _telling(hit)):
+            best.setdefault(hit.entry, match)
     return tuple(best.values())
 
 
-def _denies(tokens: list[str]) -> bool:
-    """Return whether words say that something is not there, or that all is well."""
-    return bool(set(tokens) & _NEGATIONS) or bool(set(tokens) & _WELL)
+def _telling(hit: Hit) -> bool:
+    """Return whether a match rests on two words at least, or on one that hardly anything else is called by."""
+    return hit.words_n > 1 or hit.weight >= (TELLING if hit.complete else TELLING_ALONE)
 
 
-def _named_by_denial(words: list[str]) -> bool:
-    """Return whether a phrase of the vocabulary is itself a denial ("no roots, only leaves", "growing well").
-
-    Said like that, it is seen.
-    """
-    return bool(words) and (words[0] in _NEGATIONS or words[-1] in _WELL)
+def _match(clause: str, denied: bool, hit: Hit) -> Match:
+    return Match(hit.entry[0], hit.entry[1], round(hit.certainty, 3), denied == hit.denies, clause)
 
 
-def _stems(tokens: list[str]) -> list[str]:
-    stems = [
-        _stem(token) for token in tokens if token not in _FILLER and token not in _WELL and token not in _NEGATIONS
-    ]
-    return list(dict.fromkeys(stems))
+def _fits(hit: Hit, denied: bool) -> float:
+    """Return the certainty by which hits of a clause are ordered: a name turned round by a denial comes later."""
+    return hit.certainty * (1.0 if denied == hit.denies else _TURNED)
 
 
-def _stem(word: str) -> str:
-    if word in _SAME:
-        return _SAME[word]
-    for ending, least in (("ness", 4), ("ings", 3), ("ing", 3), ("ies", 3), ("ish", 4), ("ed", 3), ("es", 4), ("s", 3)):
-        if word.endswith(ending) and len(word) - len(ending) >= least:
-            word = word[: -len(ending)]
-            break
-    return _SAME.get(word, word)
+def _hits(knowledge: Knowledge, crop: str, text: str) -> Iterator[tuple[str, bool, Hit, bool]]:
+    """Yield the clause, whether it denies, a hit, and whether its words were taken for it."""
+    index = _built.get((knowledge.hash, crop)) or _remember(knowledge, crop)
+    for clause in _CLAUSE.split(text.casefold()):
+        words = spoken_words(clause)
+        denied = _denies(words)
+        said = stems(_without_crop_before_a_part(words, knowledge.crops[crop]), _NEGATIONS | _WELL)
+        for round_n in range(_SIGNS_IN_A_CLAUSE):
+            found = [
+                hit
+                for hit in index.find(said, _LEAST if round_n == 0 else _LEAST_LATER)
+                if not (denied and hit.denies and hit.certainty < CLOSE)
+            ]
+            if not found:
+                break
+            first = max(found, key=lambda hit: _fits(hit, denied))
+            yield clause.strip(), denied, first, True
+            if round_n == 0:
+                yield from ((clause.strip(), denied, hit, False) for hit in found if hit is not first)
+            said = [one for place, one in enumerate(said) if place not in first.places]
 
 
-class _Index:
-    """Inverted index: stem → phrases, phrases → entries."""
-
-    def __init__(self, entries: dict[tuple[str, str], list[str]]) -> None:
-        self.phrases: list[tuple[tuple[str, str], frozenset[str], bool]] = []
-        self.where: dict[str, list[int]] = defaultdict(list)
-        for entry, texts in entries.items():
-            for text in texts:
-                words = _WORD.findall(text.casefold())
-                stems = frozenset(_stems(words))
-                if len(stems) > 1 or len(words) <= _SHORT_PHRASE:  # a phrase that is all filler but one says little
-                    for stem in stems:
-                        self.where[stem].append(len(self.phrases))
-                    self.phrases.append((entry, stems, _named_by_denial(words)))
-        spread = Counter(stem for stem in self.where for _ in {self.phrases[p][0] for p in self.where[stem]})
-        total = max(1, len(entries))
-        self.weight = {stem: math.log(1.0 + total / spread[stem]) for stem in self.where}
-        self.vocabulary = list(self.where)
-        self._unknown = math.log(1.0 + total)
-
-    def score(self, stems: list[str], denied: bool) -> dict[tuple[str, str], tuple[float, bool]]:
-        """Return entry → certainty for the words of one clause, and whether the clause says that it is so."""
-        alike = [self._alike(stem) for stem in stems]
-        asked = sum(max((self.weight[s] for s, _ in found), default=self._unknown * 0.5) for found in alike)
-        if not asked:
-            return {}
-        met: dict[int, dict[str, float]] = defaultdict(dict)
-        for found in alike:
-            for stem, likeness in found:
-                for phrase in self.where[stem]:
-                    met[phrase][stem] = max(met[phrase].get(stem, 0.0), likeness)
-        scores: dict[tuple[str, str], tuple[float, bool]] = {}
-        for phrase, stems_met in met.items():
-            entry, all_stems, denies = self.phrases[phrase]
-            hit = sum(self.weight[s] * likeness for s, likeness in stems_met.items())
-            there = sum(self.weight[s] for s in all_stems)
-            recall, precision = min(1.0, hit / asked), hit / there
-            certainty = math.sqrt(recall * precision)
-            if len(stems_met) == 1 and len(all_stems) > 1:
-                certainty *= _ONE_WORD  # one word of several in common is a hint, not a match
-            scores[entry] = max(scores.get(entry, (0.0, False)), (certainty, denied == denies))
-        return scores
-
-    def _alike(self, stem: str) -> list[tuple[str, float]]:
-        if stem in self.where:
-            return [(stem, 1.0)]
-        if len(stem) < 4:
-            return []
-        found = process.extract(stem, self.vocabulary, scorer=fuzz.ratio, score_cutoff=_SPELLING, limit=3)
-        return [(word, score / 100.0) for word, score, _ in found]
+def _denies(words: list[str]) -> bool:
+    """Return whether words say that something is not there, or that all is well ("look fine", not "fine webs")."""
+    well = (n for n, word in enumerate(words) if word in _WELL)
+    return bool(set(words) & _NEGATIONS) or any(not stems(words[n + 1 :], _WELL | _AFTER_WELL) for n in well)
 
 
-_built: dict[tuple[str, str], _Index] = {}
+_built: dict[tuple[str, str], WordIndex] = {}
 
 
-def _index(digest: str, crop: str) -> _Index | None:
-    return _built.get((digest, crop))
+def _remember(knowledge: Knowledge, crop: str) -> WordIndex:
+    groups = grouped([(group.word, group.same) for group in knowledge.word_groups])
+    parts = {one: part for part, words in _PARTS.items() for word in words for one in stems([word])}
+    parts |= {one: parts[groups[one]] for one in groups if groups[one] in parts}
+    parts |= dict.fromkeys(_crop_words(knowledge.crops[crop]), _picked_part(knowledge, crop))
+    groups = parts | groups | {one: parts[one] for one in _crop_words(knowledge.crops[crop])}
+    phrases: list[Phrase] = []
+    for entry, texts in _texts(knowledge, crop).items():
+        made = (phrase_of(entry, text, _NEGATIONS, _WELL) for text in texts)
+        phrases += [phrase for phrase in made if phrase is not None]
+    bags: dict[Entry, frozenset[str]] = {}
+    for phrase in phrases:
+        bags[phrase.entry] = bags.get(phrase.entry, frozenset()) | phrase.stems
+    part_of: dict[Entry, str] = {
+        entry: knowledge.part_of[entry[1]]
+        for entry in bags
+        if entry[0] == "symptom" and knowledge.part_of[entry[1]] in {*_PARTS, "insect"}
+    }
+    animals = frozenset(groups.get(one, one) for one in stems(_ANIMALS))
+    index = _built[knowledge.hash, crop] = WordIndex(phrases, bags, groups, part_of, parts, animals)
+    return index
 
 
-def _remember(knowledge: Knowledge, crop: str) -> _Index:
-    entries: dict[tuple[str, str], list[str]] = {}
+def _texts(knowledge: Knowledge, crop: str) -> dict[Entry, list[str]]:
+    texts: dict[Entry, list[str]] = {}
     for symptom in knowledge.symptoms_of(crop):
         part = knowledge.part_of[symptom.id].replace("_", " ")
-        texts = [symptom.name, *symptom.synonyms, symptom.id.split(".")[1].replace("_", " ")]
-        entries["symptom", symptom.id] = [*texts, f"{part} {symptom.id.split('.')[1].replace('_', ' ')}"]
+        by_id = symptom.id.split(".")[1].replace("_", " ")
+        texts["symptom", symptom.id] = [symptom.name, *symptom.synonyms, by_id, f"{part} {by_id}"]
     for circumstance in knowledge.circumstances.values():
-        entries["circumstance", circumstance.id] = [circumstance.name, *circumstance.synonyms]
-    index = _built[knowledge.hash, crop] = _Index(entries)
-    return index
+        texts["circumstance", circumstance.id] = [circumstance.name, *circumstance.synonyms]
+    return texts
+
+
+def _crop_words(crop: Crop) -> list[str]:
+    return [one for name in (crop.name, *crop.aliases) for one in stems(spoken_words(name))]
+
+
+def _without_crop_before_a_part(words: list[str], crop: Crop) -> list[str]:
+    """Leave out the crop's name where it only says whose plant or leaf is meant: "my potato plant"."""
+    own = set(_crop_words(crop))
+    owned = {stem(one) for one in ("plant", "leaves", *(word for part in _PARTS.values() for word in part))}
+    pairs = pairwise([*words, ""])
+    return [one for one, then in pairs if not (stem(one) in own and stem(then) in owned)]
+
+
+def _picked_part(knowledge: Knowledge, crop: str) -> str:
+    """Return the part that the crop's own name stands for: "the cucumbers are bent" speaks of the fruit."""
+    if knowledge.crops[crop].flower_to_pick_d is not None:
+        return "fruit"
+    own = [s.id for s in knowledge.symptoms.values() if crop in s.crops and knowledge.part_of[s.id] == "root"]
+    return "root" if own else "leaf"

@@ -22,6 +22,7 @@ from scout.knowledge.schema import (
     Stop,
     Symptom,
     Tie,
+    WordGroup,
 )
 
 
@@ -49,6 +50,8 @@ class Knowledge:
     stops: tuple[Stop, ...]
     ties: tuple[Tie, ...]
     enemies: dict[str, Enemy]
+    word_groups: tuple[WordGroup, ...]
+    """Words that growers use for one thing, for the plain-words search."""
 
     def crop(self, word: str) -> Crop:
         """Return the crop by id or published alias; NotFound lists what there is."""

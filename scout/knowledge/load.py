@@ -145,6 +145,7 @@ def _assemble(folder: Path, digest: str, raw: Raw, texts: dict[str, str]) -> Kno
         stops=tuple(build.listed("stops.toml", "stops", schema.Stop).values()),
         ties=tuple(build.listed("ties.toml", "ties", schema.Tie).values()),
         enemies=build.listed("enemies.toml", "enemies", schema.Enemy),
+        word_groups=build.one("words.toml", schema.WordFile).groups,
     )
     build.refuse_strangers()
     return knowledge

@@ -186,6 +186,19 @@ class SymptomFile(Strict):
     symptoms: tuple[Symptom, ...]
 
 
+class WordGroup(Strict):
+    """Words that growers use for one thing."""
+
+    word: Text
+    same: tuple[Text, ...] = Field(min_length=1)
+
+
+class WordFile(Strict):
+    """words.toml."""
+
+    groups: tuple[WordGroup, ...]
+
+
 class Circumstance(Strict):
     """How a planting is grown, or how the trouble lies in the bed."""
 

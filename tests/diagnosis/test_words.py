@@ -68,3 +68,36 @@ def test_a_sentence_about_water_is_a_circumstance() -> None:
 @pytest.mark.parametrize("text", ["", "   ", "zzzz qqqq", "[/z] [red]", "🌱🌱", "a" * 5000, "no", "\x00"])
 def test_words_that_mean_nothing_match_nothing_sure(text) -> None:
     assert not [m for m in match_words(KNOWLEDGE, "tomato", text) if m.certainty >= SURE]
+
+
+# Invented everyday sentences; what a reader of the vocabulary would point at, two signs in one clause.
+SEVERAL = [
+    ("eggplant", "tiny shot holes in the leaves and jumping beetles", {"leaf.shot_holes", "insect.flea_beetles"}),
+    ("snap_bean", "leaves look dusty with pale dots and fine webs", {"leaf.stipple", "leaf.fine_webbing"}),
+    ("sweet_pepper", "shiny sticky leaves with ants", {"leaf.sticky", "insect.ants_on_plant"}),
+    ("summer_squash", "grey bugs and copper eggs under the leaves", {"insect.squash_bug_eggs"}),
+    ("okra", "stunted, lumps on the roots", {"whole_plant.stunted", "root.galls"}),
+]
+
+
+@pytest.mark.parametrize(("crop", "words", "meant"), SEVERAL)
+def test_one_clause_may_hold_several_signs(crop, words, meant) -> None:
+    assert meant <= {m.id for m in sure_matches(KNOWLEDGE, crop, words) if m.seen}
+
+
+def test_a_well_word_before_a_thing_denies_nothing() -> None:
+    """ "fine webs" are webs; "webs? looks fine" is a denial."""
+    assert [m.seen for m in sure_matches(KNOWLEDGE, "cucumber", "fine webs under the leaves")] == [True]
+    assert not [
+        m for m in sure_matches(KNOWLEDGE, "cucumber", "underside looks fine") if m.seen and m.id == "leaf.fine_webbing"
+    ]
+
+
+def test_the_crop_named_before_a_part_is_no_part() -> None:
+    found = sure_matches(KNOWLEDGE, "potato", "little green tomatoes on my potato plant")
+    assert [(m.id, m.seen) for m in found] == [("fruit.potato_berries", True)]
+
+
+def test_words_of_one_group_are_met_by_each_other() -> None:
+    (found,) = sure_matches(KNOWLEDGE, "melon", "floury white mould on the foliage")
+    assert found.id == "leaf.white_powder" and found.certainty < 1.0

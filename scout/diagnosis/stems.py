@@ -1,0 +1,48 @@
+"""A grower's words → stems: endings taken off, filler left out."""
+
+import re
+
+_WORD = re.compile(r"[a-z]+(?:'[a-z]+)?")
+_FILLER = frozenset(
+    "a an the is are was were be been it its of on in at to with and or some there i my this that these those has have"
+    " had very quite all just really so as from for they them look looks looking like got get gets getting see seen"
+    " saw seem seems most one ones turn turning turned goes going also now when where which what if then than"
+    " we you he she his her our their me us do does did can could would will when while already still almost nearly"
+    " bit kind sort lots lot many much few every each both other others another any anything everything something thing"
+    " things covered full come comes coming came start started starting keep keeps across around through into out"
+    " about too even here plant plants again yesterday today week weeks day days last year rest".split()
+)
+_ENDINGS = (
+    ("ness", 4),
+    ("ings", 3),
+    ("ing", 3),
+    ("ies", 3),
+    ("ish", 4),
+    ("ed", 3),
+    ("es", 3),
+    ("ly", 4),
+    ("s", 3),
+    ("y", 4),
+)
+_DOUBLED = "bdgmnprt"
+
+
+def spoken_words(text: str) -> list[str]:
+    """Return the words of a text in lower case, in order."""
+    return _WORD.findall(text.casefold())
+
+
+def stem(word: str) -> str:
+    """Return the word without its ending: "wilting", "wilted" and "wilts" are one."""
+    for ending, least in _ENDINGS:
+        if word.endswith(ending) and len(word) - len(ending) >= least:
+            word = word[: -len(ending)]
+            if len(word) > 3 and word[-1] == word[-2] and word[-1] in _DOUBLED:
+                word = word[:-1]
+            break
+    return word.rstrip("e") if len(word) > 4 else word
+
+
+def stems(words: list[str], left_out: frozenset[str] = frozenset()) -> list[str]:
+    """Return the stems of the words that say something, in order; a word said twice counts once."""
+    return list(dict.fromkeys(stem(word) for word in words if word not in _FILLER and word not in left_out))
