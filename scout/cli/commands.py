@@ -75,6 +75,7 @@ MODULES = (
     "walk_answers",
     "walk_causes",
     "jobs",
+    "job_counts",
     "holds",
     "diagnose",
     "keeping",

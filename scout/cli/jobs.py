@@ -29,12 +29,14 @@ def jobs(context: typer.Context, on: On = None, as_json: Json = False) -> None:
 
 
 @group.command("list")
-def list_jobs(on: On = None, as_json: Json = False) -> None:
-    """List the open jobs and the results to look at, the longest due first."""
+def list_jobs(
+    on: On = None, as_json: Json = False, by: Annotated[Literal["due", "bed"], typer.Option("--by")] = "due"
+) -> None:
+    """List the open jobs and the results to look at, the longest due first, or bed by bed."""
     from scout.services.troubles import job_lines
 
     with garden_on(on) as context:
-        found = job_lines(context)
+        found = job_lines(context, by_bed=by == "bed")
         if as_json:
             print_json([asdict(job) for job in found])
             return
@@ -47,16 +49,24 @@ def list_jobs(on: On = None, as_json: Json = False) -> None:
 
 
 @group.command("done")
-def done(job: JobName = None, on: On = None) -> None:
-    """Note that a job was done."""
+def done(
+    job: JobName = None,
+    again: Annotated[
+        int | None, typer.Option("--again", min=1, max=365, metavar="DAYS", help="Do it again then.")
+    ] = None,
+    on: On = None,
+) -> None:
+    """Note that a job was done, and in how many days it comes again."""
     from scout.services import troubles
 
     with garden_on(on) as context:
         found = job_given(context, job)
         if found.look_again:
             raise BadInput(f"{found.title} is done already; say whether it worked with: bedwalk jobs judge.")
-        troubles.job_done(context, found.id)
-        say(f"Done: {found.title} ({found.bed})")
+        troubles.job_done(context, found.id, again_in_d=again)
+        say(f"Done: {found.title} ({found.bed})", *([f"Again in {again} days."] if again else []))
+        if found.labelled:
+            say('Enter its label\'s days and hours with: bedwalk holds add "BED/CROP" --harvest-days N --entry-hours N')
 
 
 @group.command("skip")

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from scout.errors import NotFound
 from scout.knowledge.schema import (
+    ActionMark,
     Cause,
     Caution,
     Circumstance,
@@ -52,6 +53,7 @@ class Knowledge:
     enemies: dict[str, Enemy]
     word_groups: tuple[WordGroup, ...]
     """Words that growers use for one thing, for the plain-words search."""
+    action_marks: dict[str, ActionMark]
 
     def crop(self, word: str) -> Crop:
         """Return the crop by id or published alias; NotFound lists what there is."""

@@ -45,6 +45,7 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
     yield from (("stops.toml", stop.source) for stop in k.stops)
     yield from (("ties.toml", tie.source) for tie in k.ties)
     yield from (("enemies.toml", enemy.source) for enemy in k.enemies.values())
+    yield from (("action_marks.toml", mark.source) for mark in k.action_marks.values())
     scales = k.scales
     words = (scales.frequency, scales.commonness, scales.background, scales.stake, scales.wrong_pull, scales.one_day)
     yield from (("scales.toml", scale.source) for scale in words)
@@ -98,6 +99,10 @@ def _named_elsewhere(k: Knowledge) -> Iterator[str]:
             yield f"stops.toml: symptom {stop.symptom!r} does not exist."
     for enemy in k.enemies.values():
         yield from (f"enemies.toml: {enemy.id}: cause {c!r} does not exist." for c in enemy.eats if c not in k.causes)
+    for mark in k.action_marks.values():
+        where = f"action_marks.toml: {mark.id}"
+        yield from (f"{where}: cause {c!r} does not exist." for c in mark.causes if c not in k.causes)
+        yield from (f"{where}: crop {c!r} does not exist." for c in mark.crops if c not in k.crops)
     for tie in k.ties:
         yield from (f"ties.toml: {tie.id}: cause {c!r} does not exist." for c in tie.causes if c not in k.causes)
         signs = (*tie.shared, *tie.settled_by)

@@ -146,6 +146,7 @@ def _assemble(folder: Path, digest: str, raw: Raw, texts: dict[str, str]) -> Kno
         ties=tuple(build.listed("ties.toml", "ties", schema.Tie).values()),
         enemies=build.listed("enemies.toml", "enemies", schema.Enemy),
         word_groups=build.one("words.toml", schema.WordFile).groups,
+        action_marks=build.listed("action_marks.toml", "marks", schema.ActionMark),
     )
     build.refuse_strangers()
     return knowledge

@@ -414,6 +414,19 @@ Guard = Literal[
 ]
 
 
+class Measure(Strict):
+    """What is counted before and after a control, so that its answer can be worked out."""
+
+    way: Literal["share", "number", "picks"]
+    """share: so many of those looked at; number: so many on them; picks: odd of all picked, from the pick tally."""
+    what: Text
+    unit: Text
+    """What is looked at, in the plural."""
+    looked: int = Field(ge=1, le=100)
+    """How many are looked at where nobody says otherwise."""
+    better: Literal["fewer", "more"]
+
+
 class Control(Strict):
     """Something the grower can do."""
 
@@ -430,6 +443,8 @@ class Control(Strict):
     """What to count at the next look."""
     worked: Text
     """The tell-tale that it worked."""
+    measure: Measure | None = None
+    """None: the tell-tale is a yes or no, and is judged by eye."""
     sources: tuple[Id, ...] = Field(min_length=1)
 
 
@@ -483,6 +498,31 @@ class Enemy(Strict):
     """Causes it works against."""
     say: Text
     source: Id
+
+
+class ActionMark(Strict):
+    """A count at which growers of sprayed fields begin to act; in a garden it means "this is not nothing"."""
+
+    id: Id
+    causes: tuple[Id, ...] = Field(min_length=1)
+    crops: tuple[Id, ...] = Field(min_length=1)
+    stages: tuple[StageId, ...] = ()
+    """Empty: any stage."""
+    what: Text
+    """What is counted."""
+    unit: Text
+    """What is looked at, in the plural: plants, leaves, flowers."""
+    way: Literal["share", "number"]
+    mark: float = Field(gt=0)
+    """share: of those looked at, 0-1; number: for each one looked at."""
+    note: Text | None = None
+    source: Id
+
+    @model_validator(mode="after")
+    def _a_share_is_below_one(self) -> "ActionMark":
+        if self.way == "share" and self.mark >= 1:
+            raise ValueError("the mark of a share lies under 1")
+        return self
 
 
 class Scale(Strict):

@@ -86,13 +86,14 @@ def take_control(
     return f"{control.name}: due {due.day} {due:%B}, look again {again.day} {again:%B}."
 
 
-def job_lines(context: Context, due_until: date | None = None) -> tuple[JobLine, ...]:
-    """Return open jobs and results to look at, the longest due first."""
+def job_lines(context: Context, due_until: date | None = None, *, by_bed: bool = False) -> tuple[JobLine, ...]:
+    """Return open jobs and results to look at, the longest due first; or in walking order of their beds."""
     from scout.store import jobs
 
     until = (due_until or context.today + timedelta(days=365)).isoformat()
     today = context.today.isoformat()
     bed_of = {one.planting_id: one.bed for one in planted(context)}
+    place = {bed: number for number, bed in enumerate(bed_of.values())} if by_bed else {}
     with context.read() as session:
         todo = jobs.open_jobs(session=session, garden_id=str(context.garden_id), due_until=until)
         looks = jobs.looks_due(session=session, garden_id=str(context.garden_id), due_until=until)
@@ -104,15 +105,47 @@ def job_lines(context: Context, due_until: date | None = None) -> tuple[JobLine,
 
     lines = [line(job, job.due_on, False) for job in todo]
     lines += [line(job, job.look_again_on or today, True) for job in looks]
-    return tuple(sorted(lines, key=lambda line: (line.due_on, line.bed)))
+    return tuple(sorted(lines, key=lambda line: (place.get(line.bed, len(place)), line.due_on, line.bed)))
 
 
-def job_done(context: Context, job_id: str) -> None:
-    """Note that a job was done now."""
+def job_done(context: Context, job_id: str, *, again_in_d: int | None = None) -> None:
+    """Note that a job was done now; its re-look moves with it. `again_in_d`: it is to be done again then."""
+    from scout.store import jobs
     from scout.store.tables_follow import Job
 
+    today = context.today
     with context.write() as tx:
-        tx.update(Job, job_id, state="done", done_at=context.moment()[0])
+        job = jobs.job(session=tx.session, job_id=job_id)
+        if job is None:
+            raise NotFound("This job was taken back.")
+        wait = _wait_d(job)
+        look = None if wait is None else (today + timedelta(days=wait)).isoformat()
+        tx.update(Job, job_id, state="done", done_at=context.moment()[0], look_again_on=look)
+        if again_in_d is not None:
+            due = today + timedelta(days=again_in_d)
+            again = None if wait is None else (due + timedelta(days=wait)).isoformat()
+            kept = {name: getattr(job, name) for name in _REPEATED}
+            tx.add(Job, **kept, due_on=due.isoformat(), look_again_on=again)
+
+
+_REPEATED = ("planting_id", "bed_id", "control", "cause", "trouble_id", "title")
+
+
+def _wait_d(job: "JobView") -> int | None:
+    """Return the days from the day a job is due to its re-look."""
+    if job.look_again_on is None:
+        return None
+    return max(1, (date.fromisoformat(job.look_again_on) - date.fromisoformat(job.due_on)).days)
+
+
+def again_after_d(context: Context, job_id: str) -> int:
+    """Return after how many days a job like this is usually done again: its control's re-look."""
+    from scout.store import jobs
+
+    with context.read() as session:
+        job = jobs.job(session=session, job_id=job_id)
+    control = context.knowledge.controls.get(job.control or "") if job else None
+    return max(1, round(control.look_again_d[0])) if control else 7
 
 
 def job_skipped(context: Context, job_id: str, why: str) -> None:
@@ -124,9 +157,9 @@ def job_skipped(context: Context, job_id: str, why: str) -> None:
 
 
 def judged(context: Context, job_id: str, verdict: str, sign: str = "later_course") -> None:
-    """Note whether a done job worked: yes, no or cannot_tell. A yes closes its problem."""
+    """Note whether a done job worked: yes, no or cannot_tell. A yes closes its problem, a cannot_tell looks again."""
     from scout.store import jobs
-    from scout.store.tables_follow import Outcome, Trouble
+    from scout.store.tables_follow import Job, Outcome, Trouble
 
     at, offset = context.moment()
     with context.write() as tx:
@@ -136,6 +169,19 @@ def judged(context: Context, job_id: str, verdict: str, sign: str = "later_cours
         tx.add(Outcome, job_id=job_id, verdict=verdict, sign=sign, note="", observed_at=at, observed_offset_min=offset)
         if verdict == "yes" and job.trouble_id is not None:
             tx.update(Trouble, job.trouble_id, state="closed", closed_on=context.today.isoformat())
+        if verdict == "cannot_tell":
+            tx.update(Job, job_id, look_again_on=_next_look(context, job).isoformat())
+
+
+def _next_look(context: Context, job: "JobView") -> date:
+    """Return when to look again: after the control's days, and not before a count can tell."""
+    from scout.services.job_outcome import tells_from
+
+    control = context.knowledge.controls.get(job.control or "")
+    usual = context.today + timedelta(days=max(1, round(control.look_again_d[0])) if control else 7)
+    done = date.fromisoformat(job.done_at[:10]) if job.done_at else context.today
+    tells = tells_from(context.knowledge.causes.get(job.cause or ""), done)
+    return max(usual, tells) if tells else usual
 
 
 def worked_when(context: Context, job_id: str) -> tuple[str, ...]:

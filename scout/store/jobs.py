@@ -81,10 +81,10 @@ def open_jobs(*, session: Door, garden_id: str, due_until: str | None = None) ->
 
 
 def looks_due(*, session: Door, garden_id: str, due_until: str) -> tuple[JobView, ...]:
-    """Return done jobs whose result is to be looked at by a day and has no outcome yet, longest due first."""
+    """Return done jobs whose result is to be looked at by a day and is not told yet, longest due first."""
     sql = f"""
         {_JOB} WHERE garden_id = :garden AND state = 'done' AND look_again_on <= :until
-        AND NOT EXISTS (SELECT 1 FROM outcome WHERE outcome.job_id = job.id)
+        AND NOT EXISTS (SELECT 1 FROM outcome WHERE outcome.job_id = job.id AND verdict <> 'cannot_tell')
         ORDER BY look_again_on, id
     """
     return found(session, JobView, sql, garden=garden_id, until=due_until)

@@ -98,7 +98,7 @@ def test_one_crowded_plant_is_not_taken_for_a_fall() -> None:
 
 @pytest.mark.parametrize("mean", [0.5, 2.0])
 def test_without_any_change_it_seldom_says_yes(mean: float) -> None:
-    # Simulated without any effect: "yes" in at most 2.5 % (half of two-sided 5 %), and three sampling errors of 250 more.
+    # Simulated without effect: "yes" in at most 2.5 % (half of two-sided 5 %), and three sampling errors of 250.
     rng = np.random.default_rng(3)
     counts = rng.poisson(mean * 8, (250, 4))
     said = [

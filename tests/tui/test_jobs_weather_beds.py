@@ -16,6 +16,8 @@ async def test_a_job_is_done_looked_at_again_and_judged(opening, store, clock) -
     async with opening() as hand:
         await hand.press("j", "1")
         await hand.choose("Done now")
+        assert "How many plants did you look at?" in hand.text
+        await hand.press("escape")
         assert len(hand.rows) == 1 and "look again" in hand.rows[0]
     clock.on(7, 31)
     async with opening() as hand:

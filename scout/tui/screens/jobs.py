@@ -2,13 +2,12 @@
 
 from functools import partial
 
-from scout.services import troubles
+from scout.services import counting, troubles
 from scout.services.context import Context
 from scout.services.troubles import JobLine
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, TextPage
-
-_VERDICTS = (("yes", "Yes, it worked"), ("no", "No"), ("cannot_tell", "Cannot tell yet"))
+from scout.tui.screens.outcome import OutcomePage, ask_count
 
 
 class JobsPage(Page[None]):
@@ -18,35 +17,47 @@ class JobsPage(Page[None]):
         super().__init__()
         self._garden = context
         self._jobs: tuple[JobLine, ...] = ()
+        self._by_bed = False
 
     def view(self) -> View:
-        """List them, the longest due first."""
-        self._jobs = troubles.job_lines(self._garden)
+        """List them, the longest due first, or bed by bed."""
+        self._jobs = troubles.job_lines(self._garden, by_bed=self._by_bed)
         lines = [] if self._jobs else [Line("Nothing to do.")]
-        return View("Jobs", lines, [_row(job) for job in self._jobs], ("holds", "undo", "back"))
+        return View("Jobs", lines, [_row(job) for job in self._jobs], ("holds", "by_bed", "undo", "back"))
 
     def picked(self, index: int) -> None:
         """Ask what became of the job."""
         job = self._jobs[index]
         if job.look_again:
-            self._judge(job)
+            self.app.push_screen(OutcomePage(self._garden, job))
             return
-        rows = ["Done now", "Will not be done"]
+        again = troubles.again_after_d(self._garden, job.id)
+        rows = ["Done now", "Will not be done", f"Done now, and again in {again} days"]
 
         def chosen(number: int | None) -> None:
-            if number == 0:
-                self._done(job)
-            elif number == 1:
+            if number == 1:
                 self._skip(job)
+            elif number is not None:
+                self._done(job, again if number == 2 else None)
 
         self.app.push_screen(ChoicePage(job.title, job.bed, rows), lambda n: self.attempt(lambda: chosen(n)))
 
-    def _done(self, job: JobLine) -> None:
-        troubles.job_done(self._garden, job.id)
+    def _done(self, job: JobLine, again_in_d: int | None) -> None:
+        """Keep it, then ask for what will be wanted later: the label's times, or what there was before."""
+        troubles.job_done(self._garden, job.id, again_in_d=again_in_d)
         if job.labelled and job.planting_id:
             from scout.tui.screens.holds import just_used
 
             just_used(self, self._garden, job.planting_id)
+            return
+        measure = counting.measure_of(self._garden, counting.job_of(self._garden, job.id))
+        if measure is not None and measure.way != "picks":
+            ask_count(self, self._garden, job, measure, "before")
+
+    def do_by_bed(self) -> None:
+        """Change between due days and beds."""
+        self._by_bed = not self._by_bed
+        self.show()
 
     def do_holds(self) -> None:
         """Show what may not be eaten yet."""
@@ -57,16 +68,6 @@ class JobsPage(Page[None]):
     def _skip(self, job: JobLine) -> None:
         keep = partial(troubles.job_skipped, self._garden, job.id)
         self.app.push_screen(TextPage(job.title, "Why not?", keep=keep))
-
-    def _judge(self, job: JobLine) -> None:
-        question = "\n".join(("Did it work?", *troubles.worked_when(self._garden, job.id)))
-
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                troubles.judged(self._garden, job.id, _VERDICTS[number][0])
-
-        page = ChoicePage(job.title, question, [text for _, text in _VERDICTS])
-        self.app.push_screen(page, lambda n: self.attempt(lambda: chosen(n)))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""

@@ -1,0 +1,96 @@
+"""Did it work: the answer from the counts, the figures behind it, and the keys to count or to say so by eye."""
+
+from collections.abc import Callable
+from typing import Any
+
+from scout.knowledge.schema import Measure
+from scout.services import counting, troubles
+from scout.services.context import Context
+from scout.services.counting import Count, Phase
+from scout.services.job_outcome import JobOutcome, job_outcome
+from scout.services.troubles import JobLine
+from scout.tui.page import Line, Page, View
+from scout.tui.screens.ask import NumberPage
+
+_VERDICTS = (("yes", "Yes, it worked"), ("no", "No"), ("cannot_tell", "Cannot tell yet"))
+_MOST = 9_999
+
+
+class OutcomePage(Page[None]):
+    """One done job at its re-look."""
+
+    def __init__(self, context: Context, job: JobLine) -> None:
+        super().__init__()
+        self._garden, self._job = context, job
+        self._acts: tuple[tuple[str, Callable[[], None]], ...] = ()
+
+    def view(self) -> View:
+        """Show the answer, the figures, what to count."""
+        answer = job_outcome(self._garden, self._job.id)
+        measure = counting.measure_of(self._garden, counting.job_of(self._garden, self._job.id))
+        self._acts = (*self._counts(measure), *((text, self._said(key)) for key, text in _VERDICTS))
+        told = troubles.worked_when(self._garden, self._job.id)
+        lines = [Line(self._job.title, "bold"), Line("Did it work?"), Line(answer.lines[0], "bold")]
+        lines += [Line(text) for text in (*answer.lines[1:], *told) if text]
+        rows = [text for text, _ in self._acts]
+        return View(f"{self._job.bed} · look again", lines, rows, ("undo", "back"), self._first(answer, len(rows)))
+
+    def _counts(self, measure: Measure | None) -> tuple[tuple[str, Callable[[], None]], ...]:
+        if measure is None or measure.way == "picks":
+            return ()
+        return (
+            (f"Count now: {measure.what}", lambda: self._count(measure, "after", untreated=False)),
+            ("Count plants left untreated", lambda: self._count(measure, "after", untreated=True)),
+        )
+
+    def _first(self, answer: JobOutcome, rows_n: int) -> int:
+        """Return the row that is likeliest next: the count that is missing, else the answer that was worked out."""
+        if answer.why == "no_after":
+            return 0
+        return rows_n - 3 + [key for key, _ in _VERDICTS].index(answer.verdict)
+
+    def _count(self, measure: Measure, phase: Phase, *, untreated: bool) -> None:
+        ask_count(self, self._garden, self._job, measure, phase, untreated=untreated)
+
+    def _said(self, verdict: str) -> Callable[[], None]:
+        def act() -> None:
+            troubles.judged(self._garden, self._job.id, verdict)
+            self.dismiss(None)
+
+        return act
+
+    def picked(self, index: int) -> None:
+        """Count, or say whether it worked."""
+        self._acts[index][1]()
+
+    def do_undo(self) -> None:
+        """Take back the last thing given."""
+        from scout.services import walk
+
+        self.say(walk.undo(self._garden))
+        self.show()
+
+
+def ask_count(
+    page: Page[Any], context: Context, job: JobLine, measure: Measure, phase: Phase, *, untreated: bool = False
+) -> None:
+    """Ask on how many was looked, then how many were found, and keep both."""
+    where = "untreated " if untreated else ""
+    head = f"{job.bed} · {'before it' if phase == 'before' else 'now'}"
+
+    def looked(of: int | None) -> None:
+        if of is not None:
+            most = of if measure.way == "share" else _MOST
+            page_found = NumberPage(
+                head, f"{measure.what.capitalize()} on these {of} {where}{measure.unit}?", most=most
+            )
+            page.app.push_screen(page_found, lambda n: page.attempt(lambda: found(n, of)))
+
+    def found(n: int | None, of: int) -> None:
+        if n is not None:
+            counting.keep_count(context, job.id, phase, Count(n, of), untreated=untreated)
+        page.show()
+
+    question = f"How many {where}{measure.unit} did you look at? (esc: not counted)"
+    ask = NumberPage(head, question, most=_MOST, least=1, given=measure.looked)
+    page.app.push_screen(ask, lambda of: page.attempt(lambda: looked(of)))
