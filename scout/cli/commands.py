@@ -4,6 +4,7 @@ import io
 import json
 import sys
 from contextvars import ContextVar
+from dataclasses import fields, is_dataclass
 from datetime import date
 from typing import Annotated, Any
 
@@ -44,6 +45,17 @@ def print_json(value: Any) -> None:
     """Print a value as JSON, readable where standard output can carry it."""
     can_carry = (sys.stdout.encoding or "").lower().replace("-", "") == "utf8"
     print(json.dumps(value, ensure_ascii=not can_carry, indent=2))
+
+
+def jsonable(value: Any) -> Any:
+    """Return frozen values, tuples and days as what JSON can hold."""
+    if is_dataclass(value) and not isinstance(value, type):
+        return {one.name: jsonable(getattr(value, one.name)) for one in fields(value)}
+    if isinstance(value, dict):
+        return {key: jsonable(one) for key, one in value.items()}
+    if isinstance(value, tuple | list):
+        return [jsonable(one) for one in value]
+    return value.isoformat() if isinstance(value, date) else value
 
 
 def _version(asked: bool) -> None:

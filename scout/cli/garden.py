@@ -65,6 +65,18 @@ def _frost(given: str | None, question: str) -> str | None:
     return given or None
 
 
+@group.command("place", context_settings={"ignore_unknown_options": True})  # south begins with a minus
+def place(
+    latitude: Annotated[float, typer.Argument(parser=decimal("LATITUDE"), metavar="LATITUDE")],
+    on: On = None,
+) -> None:
+    """Say how far north the garden lies (south negative); whole degrees do. It is not exported unless asked."""
+    from scout.services.place import set_latitude
+
+    with garden_on(on) as context:
+        say(set_latitude(context, latitude))
+
+
 @group.command("show")
 def show(on: On = None, as_json: Json = False) -> None:
     """List beds in walking order with what stands in them."""

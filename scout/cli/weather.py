@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from scout.cli.asking import agree, given_or_asked, interactive
-from scout.cli.commands import Json, On, app, print_json
+from scout.cli.commands import Json, On, app, jsonable, print_json
 from scout.cli.gardens import garden_on
 from scout.cli.printing import say
 from scout.cli.typed import count, day, decimal
@@ -86,29 +86,52 @@ def show(
     as_json: Json = False,
 ) -> None:
     """Show the last days, newest first; what is missing is said."""
-    from scout.services import weather
+    from scout.services import weather_marks, weather_words
     from scout.services.garden import site_of
 
     days = _DAYS if days is None else days
     if not 1 <= days <= _MOST_DAYS:
         raise BadInput(f"--days: give 1 to {_MOST_DAYS}.")
     with garden_on(on) as context:
-        found = weather.last_days(context, days)
         if as_json:
-            print_json([asdict(one) | {"on": one.on.isoformat()} for one in found])
+            days_told = weather_marks.fortnight(context, days).days
+            print_json([jsonable(one.day) | {"marks": jsonable(one.marks)} for one in days_told])
             return
-        units = site_of(context).units
-        for one in found:
-            high, low = weather.temperature_text(one.tmax_c, units), weather.temperature_text(one.tmin_c, units)
-            rain, wet = weather.rain_text(one.rain_mm, units), _wet(one.wet_h, one.wet_morning)
-            figures = "missing" if one.basis is None else f"max {high}, min {low}, rain {rain}{wet}"
-            say(f"{one.on.isoformat()}  {figures}")
+        units, found = site_of(context).units, weather_marks.fortnight(context, days)
+        say(weather_words.day_head(units, wide=True, dated=True))
+        say(*(weather_words.day_row(one, units, context.today, wide=True, dated=True) for one in found.days))
+        say(*weather_words.legend(found, units, wide=True), *found.lowered)
 
 
-def _wet(hours: float | None, morning: bool | None) -> str:
-    if hours is not None:
-        return f", wet {hours:g} h"
-    return "" if morning is None else ", wet morning" if morning else ", dry morning"
+@group.command("degree-days")
+def degree_days(on: On = None, as_json: Json = False) -> None:
+    """Say how far the pests of the crops here have come by warmth, and how cold it was for crops that need it."""
+    from scout.services import warmth, warmth_words
+
+    with garden_on(on) as context:
+        counts, chill = warmth.pest_counts(context), warmth.chill_counts(context)
+        if as_json:
+            print_json(jsonable({"estimate": True, "pests": counts, "chill": chill}))
+            return
+        say(*warmth_words.head_lines(counts))
+        for block in (
+            *(warmth_words.pest_lines(context, one) for one in counts),
+            *(warmth_words.chill_lines(context, one) for one in chill),
+        ):
+            say("", block[0], *(f"  {text}" for text in block[1:]))
+
+
+@group.command("water")
+def water(on: On = None, as_json: Json = False) -> None:
+    """Say how much water the soil of each bed and tub still holds, by reckoning."""
+    from scout.services import bed_water, weather_words
+
+    with garden_on(on) as context:
+        found = bed_water.bed_waters(context)
+        if as_json:
+            print_json(jsonable({"estimate": True, "beds": found}))
+        else:
+            say(*weather_words.water_lines(found, wide=True))
 
 
 @group.command("heat")

@@ -13,7 +13,8 @@ from pydantic import Field, ValidationError
 
 from scout.errors import BadInput, NotFound
 from scout.intake.written import Written
-from scout.knowledge.schema import Id, StageId
+from scout.knowledge.schema import StageId
+from scout.knowledge.strict import Id
 
 
 class KnowledgeCase(Written):

@@ -30,6 +30,7 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
     for cause in k.causes.values():
         yield from ((file_of(cause), key) for key in cause.sources)
         yield from ((file_of(cause), clue.source) for clue in cause.clues if clue.source)
+        yield from ((file_of(cause), count.source) for count in cause.degree_days)
     for crop in k.crops.values():
         yield from ((f"crops/{crop.id}.toml", key) for key in crop.sources)
         yield from ((f"crops/{crop.id}.toml", look.source) for look in crop.looks)
@@ -37,6 +38,8 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
             yield f"crops/{crop.id}.toml", crop.fruit_set.source
         if crop.water:
             yield f"crops/{crop.id}.toml", crop.water.source
+        if crop.chill:
+            yield f"crops/{crop.id}.toml", crop.chill.source
     for control_id, control in k.controls.items():
         yield from ((f"controls/{k.control_kind[control_id]}.toml ({control_id})", key) for key in control.sources)
     yield from ((f"cautions.toml ({key})", caution.source) for key, caution in k.cautions.items())
@@ -80,6 +83,7 @@ def _named(k: Knowledge, cause: Cause) -> Iterator[tuple[str, str, Container[str
     yield from (("crop", key, k.crops) for key in cause.common)
     yield from (("symptom", key, k.symptoms) for key in (*cause.excludes, *cause.proof))
     yield from (("control", action.control, k.controls) for action in cause.do)
+    yield from (("symptom", count.since_seen, k.symptoms) for count in cause.degree_days if count.since_seen)
     for other in cause.look_alikes:
         yield "cause", other.cause, k.causes
         if other.symptom:

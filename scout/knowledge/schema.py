@@ -3,10 +3,11 @@
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
 
-Id = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)?$", max_length=60)]
-Text = Annotated[str, Field(min_length=2, max_length=600)]
+from scout.knowledge.strict import Id, Strict, Text
+from scout.knowledge.warmth import Chill, DegreeDays
+
 Span = tuple[Annotated[float, Field(ge=0)], Annotated[float, Field(ge=0)]]
 
 Frequency = Literal["almost_always", "usually", "often", "sometimes", "seldom", "never"]
@@ -50,12 +51,6 @@ Status = Literal["draft", "reviewed", "retired"]
 Stake = Literal["none", "low", "medium", "high", "person"]
 ControlKind = Literal["cultural", "physical", "biological", "labelled"]
 EppoStatus = Literal["confirmed", "third_party", "memory"]
-
-
-class Strict(BaseModel):
-    """A file's table: unknown keys are refused and nothing changes after loading."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
 
 class Source(Strict):
@@ -151,6 +146,8 @@ class Crop(Strict):
     fruit_set: FruitSet | None = None
     water: CropWater | None = None
     """None: no figures are known."""
+    chill: Chill | None = None
+    """None: none is needed, or no figure is known."""
     stages: tuple[Stage, ...] = Field(min_length=2)
     looks: tuple[Look, ...] = Field(min_length=3)
     normal: tuple[Text, ...] = ()
@@ -380,6 +377,8 @@ class Cause(Strict):
     pull_when: Text | None = None
     clinic_when: Text | None = None
     look_again_d: int = Field(ge=1, le=60)
+    degree_days: tuple[DegreeDays, ...] = ()
+    """How far a pest has come, by sums of warmth."""
     replaced_by: Id | None = None
     sources: tuple[Id, ...] = Field(min_length=1)
 

@@ -25,6 +25,10 @@ class DayLineView:
     rain_mm: float | None
     wet_h: float | None
     wet_morning: bool | None
+    wet_night_h: float | None
+    """Hours of wet leaves from the evening before to this morning."""
+    wet_worked_out: bool
+    """The wet hours were worked out from the air; False: a record of the day says them, or there are none."""
     basis: str | None
     """Where it comes from: measured, station, typed, estimated; "hours": added up from them. None: nothing known."""
 
@@ -69,13 +73,17 @@ def last_days(context: Context, days_n: int = 14) -> tuple[DayLineView, ...]:
             session=session, garden_id=str(context.garden_id), since=first.isoformat(), until=today.isoformat()
         )
     basis = {row.on: row.basis for row in reversed(rows)}
-    lines = []
-    for back in range(days_n):
-        on = today - timedelta(days=back)
-        day = known.get(on, Day(on))
-        source = basis.get(on.isoformat(), "hours" if on in known else None)
-        lines.append(DayLineView(on, day.tmax_c, day.tmin_c, day.rain_mm, day.wet_h, day.wet_morning, source))
-    return tuple(lines)
+    felt = {row.on for row in rows if row.wet_h is not None}
+    dates = [today - timedelta(days=back) for back in range(days_n)]
+    return tuple(_line(known.get(on), on, basis.get(on.isoformat()), on.isoformat() in felt) for on in dates)
+
+
+def _line(day: Day | None, on: date, basis: str | None, felt: bool) -> DayLineView:
+    if day is None:
+        return DayLineView(on, None, None, None, None, None, None, False, basis)
+    worked_out = day.wet_h is not None and not felt
+    temps = (day.tmax_c, day.tmin_c, day.rain_mm, day.wet_h, day.wet_morning, day.wet_night_h)
+    return DayLineView(on, *temps, worked_out, basis or "hours")
 
 
 def type_line(context: Context, text: str) -> str:

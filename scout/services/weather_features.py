@@ -27,7 +27,7 @@ def with_features(context: Context, plant: Planted, days: Sequence[Day]) -> tupl
     if not days:
         return ()
     latitude = latitude_of(context)
-    noted = _waterings(context, plant, days[0].on, days[-1].on)
+    noted = waterings(context, plant, days[0].on, days[-1].on)
     if latitude is None or not noted:
         return tuple(days)
     told = _soil_by_day(days, noted, crop_water(plant), latitude)
@@ -74,10 +74,15 @@ def _use_mm(day: Day, crop: "CropWater", latitude_deg: float) -> float | None:
     from scout.science.evapotranspiration import reference_et_hargreaves_mm
     from scout.science.radiation import extraterrestrial_radiation_mj
 
-    if day.tmax_c is None or day.tmin_c is None:
+    if day.tmax_c is None or day.tmin_c is None or not thawed(day):
         return None
     above = extraterrestrial_radiation_mj(latitude_deg, day.on.timetuple().tm_yday)
     return crop.factor(day.on) * reference_et_hargreaves_mm(max(day.tmax_c, day.tmin_c), day.tmin_c, above)
+
+
+def thawed(day: Day) -> bool:
+    """Return whether the account of soil water holds: it knows neither snow nor frozen ground (mean above 0 °C)."""
+    return day.tmax_c is None or day.tmin_c is None or day.tmax_c + day.tmin_c > 0.0
 
 
 def _near_a_note(on: date, noted: set[str]) -> bool:
@@ -85,7 +90,7 @@ def _near_a_note(on: date, noted: set[str]) -> bool:
     return any((on - timedelta(days=back)).isoformat() in noted for back in range(LOGGED_WITHIN_D + 1))
 
 
-def _waterings(context: Context, plant: Planted, first: date, last: date) -> _Noted:
+def waterings(context: Context, plant: Planted, first: date, last: date) -> _Noted:
     """Return day and outcome of what was noted of this bed's water: its own, its zone's, the whole garden's."""
     from scout.store import records
 

@@ -102,3 +102,14 @@ def tallies(*, session: Door, garden_id: str, since: str, until: str) -> tuple[T
         GROUP BY bed_id, symptom ORDER BY bed_id, symptom
     """
     return found(session, Tally, sql, garden=garden_id, since=since, until=end_of(until))
+
+
+def first_seen(*, session: Door, garden_id: str, symptom: str, since: str, until: str) -> str | None:
+    """Return when a symptom was first seen in the garden from the day `since` to the day `until`, or None."""
+    sql = """
+        SELECT min(observed_at) FROM finding
+        WHERE garden_id = :garden AND symptom = :symptom AND state = 'seen'
+          AND observed_at >= :since AND observed_at < :until
+    """
+    ((at,),) = rows(session, sql, garden=garden_id, symptom=symptom, since=since, until=end_of(until))
+    return None if at is None else str(at)

@@ -125,7 +125,9 @@ def test_counts_from_a_file_come_a_planting_at_a_time(bare, tmp_path: Path) -> N
 def test_weather_is_typed_and_shown_and_missing_days_are_said(bedwalk) -> None:
     bedwalk("weather", "add", typed="yesterday 36 24 0 dry\n")
     shown = bedwalk("weather", "show", "--days", "3").out.splitlines()
-    assert shown[0] == "2026-07-22  missing" and shown[1].startswith("2026-07-21  max 36 °C, min 24 °C, rain 0 mm, dry")
+    assert shown[1] == "2026-07-22  no record yet" and shown[3] == "2026-07-20  missing"
+    assert shown[2].split() == ["2026-07-21", "36.0", "24.0", "0.0", "dry", "typed", "hot"]
+    assert bedwalk("weather", "show", "--days", "2", "--json").json[1]["marks"] == ["hot"]
     bedwalk("weather", "forecast", "2026-07-23", "37,5")
     assert bedwalk("weather", "show", "--days", "1", "--json").json[0]["tmax_c"] is None  # never a measurement
     assert bedwalk("weather", "heat", "--json").json["level"] != "none"
@@ -137,9 +139,29 @@ def test_a_weather_file_is_shown_first_and_written_only_when_told(bedwalk, tmp_p
     looked = bedwalk("weather", "import", str(file))
     assert "1 rows read, 1 refused." in looked.out and "--yes" in looked.complaint
     assert bedwalk("weather", "import", str(file), typed="n\n").code == 1
-    assert "missing" in bedwalk("weather", "show", "--days", "3").out.splitlines()[2]
+    assert "missing" in bedwalk("weather", "show", "--days", "3").out.splitlines()[3]
     assert "1 days new" in bedwalk("weather", "import", str(file), typed="y\n").out
     assert "0 days new, 1 unchanged" in bedwalk("weather", "import", str(file), "--yes").out
+
+
+def test_degree_days_are_an_estimate_and_not_valid_far_from_where_they_were_made(bedwalk) -> None:
+    assert "Not valid here" in bedwalk("weather", "degree-days").out  # this garden lies at 12 degrees north
+    assert "44 degrees north" in bedwalk("garden", "place", "44").out
+    told = bedwalk("weather", "degree-days", "--json").json
+    assert told["estimate"] is True
+    borer = next(one for one in told["pests"] if one["cause"] == "squash_vine_borer" and one["since"] == "2026-01-01")
+    assert (borer["place"], borer["missing_n"], borer["events"][0]["at_cd"]) == ("unknown", 202, 555.6)
+    shown = bedwalk("weather", "degree-days").out
+    assert "an estimate, never a sighting" in shown and "where you are is not known" in shown
+    assert "34 degrees south" in bedwalk("garden", "place", "-34").out
+    assert "Not valid here" in bedwalk("weather", "degree-days").out
+
+
+def test_water_of_the_beds_says_why_it_is_not_known(bedwalk) -> None:
+    assert "nobody noted water" in bedwalk("weather", "water").out
+    beds = bedwalk("weather", "water", "--json").json["beds"]
+    assert {(one["state"], one["share"]) for one in beds} == {("unknown", None)}
+    assert "between -90 and 90" in bedwalk("garden", "place", "91").complaint
 
 
 def test_hours_are_taken_in_by_the_gardens_clock(bedwalk, database: Path, tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from scout.services import garden, troubles
 from scout.services.weather import days_between, last_days
 
+from .conftest import PHONE
 from .test_walking import plant_of
 
 
@@ -50,7 +51,7 @@ async def test_weather_is_typed_in_one_line_with_a_decimal_comma(opening, store)
         await hand.type("34 22 3,5 wet")
         assert "22 July: max 34 °C, min 22 °C, rain 3.5 mm, wet morning" in hand.said
         row = next(line for line in hand.text.split("\n") if line.startswith("Wed 22"))
-        assert row.split() == ["Wed", "22", "34", "°C", "22", "°C", "3.5", "mm", "wet"]
+        assert row.split() == ["Wed", "22", "34.0", "22.0", "3.5", "wet", "typed", "hot"]
         assert "missing" in next(line for line in hand.text.split("\n") if line.startswith("Tue 21"))
     (today,) = days_between(store, store.today, store.today)
     assert (today.tmax_c, today.tmin_c, today.rain_mm, today.wet_morning) == (34.0, 22.0, 3.5, True)
@@ -65,7 +66,7 @@ async def test_weather_that_cannot_be_read_stays_in_the_line_to_be_mended(openin
         assert hand.name == "TextPage" and hand.said
         assert hand.page.query_one("#typed", Input).value == "hot and dry"
         await hand.type("31 18")
-        assert hand.name == "WeatherPage" and "31 °C" in hand.text
+        assert hand.name == "WeatherPage" and "31.0" in hand.text
     assert last_days(store)[0].tmax_c == 31.0
 
 
@@ -87,7 +88,33 @@ async def test_a_weather_file_is_shown_as_understood_before_it_is_taken_in(openi
         assert hand.name == "ChoicePage" and "1 days read, 1 refused." in hand.text
         assert days_between(store, store.today.replace(day=20), store.today) == ()
         await hand.press("1")
-        assert hand.name == "WeatherPage" and "33 °C" in hand.text
+        assert hand.name == "WeatherPage" and "33.0" in hand.text
+
+
+async def test_on_a_phone_letters_stand_for_what_stands_out_and_nothing_is_cut_off(opening, store) -> None:
+    async with opening(PHONE) as hand:
+        await hand.press("e", "1")
+        await hand.type("34 22 3,5 wet")
+        row = next(line for line in hand.text.split("\n") if line.startswith("Wed 22"))
+        assert row.split() == ["Wed", "22", "34.0", "22.0", "3.5", "wet", "t", "H"]
+        assert "H: 33 °C or more" in hand.text and "13 of 13 days are missing" in hand.text
+        assert all(len(line) <= 42 for line in hand.text.split("\n") if line[:3] in ("Wed", "Tue", "day"))
+
+
+async def test_pests_by_warmth_and_water_in_the_beds_are_pages_of_the_weather(opening, store) -> None:
+    from scout.services.garden import latitude_of
+
+    async with opening(PHONE) as hand:
+        await hand.press("e", "4")
+        assert hand.head == "Pests by warmth" and "Squash vine borer" in hand.text and "an estimate" in hand.text
+        await hand.press("escape", "5")
+        assert hand.head == "Water in the beds" and "latitude is not set" in hand.text
+        await hand.press("1")
+        await hand.type("91")
+        assert "between -90 and 90" in hand.said
+        await hand.type("40")
+        assert hand.head == "Water in the beds" and hand.rows == [] and "nobody noted water" in hand.text
+    assert latitude_of(store) == 40.0
 
 
 async def test_beds_show_what_stands_where_and_its_stage_can_be_set(opening, store) -> None:

@@ -1,14 +1,16 @@
-"""Weather: the heat caution, one typed line, the last two weeks; missing days are shown as missing."""
+"""Weather: the heat caution, two weeks with what stands out, pests by warmth, water in the beds, and ways to add."""
 
 from datetime import timedelta
 from pathlib import Path
 
-from scout.services import weather
+from scout.services import weather, weather_marks, weather_words
 from scout.services.context import Context
 from scout.services.garden import site_of
-from scout.services.weather import DayLineView
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
+
+WIDE = 60
+"""Cells from which words stand in place of letters."""
 
 
 class WeatherPage(Page[None]):
@@ -17,20 +19,44 @@ class WeatherPage(Page[None]):
     def __init__(self, context: Context) -> None:
         super().__init__()
         self._garden = context
+        self._wide = False
 
     def view(self) -> View:
-        """Show the days, newest first."""
-        units = site_of(self._garden).units
-        heat = weather.heat_today(self._garden)
+        """Show the days, newest first, and what missing ones hide."""
+        units, self._wide = site_of(self._garden).units, self.app.size.width >= WIDE
+        heat, found = weather.heat_today(self._garden), weather_marks.fortnight(self._garden)
         lines = [Line(heat.line, "bold"), *(Line(text) for text in heat.advice)]
-        lines.append(Line("day     max    min    rain   leaves", "underline"))
-        lines += [Line(_day(day, units)) for day in weather.last_days(self._garden)]
-        rows = ["Type a day: max min rain wet", "Type tomorrow's forecast high", "Take in a CSV file of days"]
+        lines.append(Line(weather_words.day_head(units, wide=self._wide), "underline"))
+        days = (weather_words.day_row(day, units, self._garden.today, wide=self._wide) for day in found.days)
+        lines += [Line(text) for text in (*days, *found.lowered)]
+        lines += [Line(text, "dim") for text in weather_words.legend(found, units, wide=self._wide)]
+        rows = [
+            "Type a day: max min rain wet",
+            "Type tomorrow's forecast high",
+            "Take in a CSV file of days",
+            "Pests by warmth",
+            "Water in the beds",
+        ]
         return View("Weather", lines, rows, ("undo", "back"))
 
+    def on_resize(self) -> None:
+        """Change between letters and words with the width; the footer is fitted by the class above."""
+        if (self.app.size.width >= WIDE) != self._wide:
+            self.show()
+
     def picked(self, index: int) -> None:
-        """Open one of the ways to add weather."""
-        (self._type, self._forecast, self._file)[index]()
+        """Open one of the pages, or of the ways to add weather."""
+        (self._type, self._forecast, self._file, self._warmth, self._water)[index]()
+
+    def _warmth(self) -> None:
+        from scout.tui.screens.weather_pages import WarmthPage
+
+        self.app.push_screen(WarmthPage(self._garden))
+
+    def _water(self) -> None:
+        from scout.tui.screens.weather_pages import WaterPage
+
+        self.app.push_screen(WaterPage(self._garden))
 
     def _type(self) -> None:
         hint = "Such as: 34 22 3,5 wet   or   yesterday 94F 72F 0.3in dry"
@@ -84,14 +110,3 @@ class WeatherPage(Page[None]):
 
         self.say(walk.undo(self._garden))
         self.show()
-
-
-def _day(day: DayLineView, units: str) -> str:
-    name = f"{day.on:%a} {day.on.day:>2}"
-    if day.basis is None:
-        return f"{name}  missing"
-    high = weather.temperature_text(day.tmax_c, units)
-    low = weather.temperature_text(day.tmin_c, units)
-    rain = weather.rain_text(day.rain_mm, units)
-    wet = f"{day.wet_h:g} h wet" if day.wet_h is not None else {True: "wet", False: "dry", None: ""}[day.wet_morning]
-    return f"{name}  {high:>6} {low:>6} {rain:>7}  {wet}"

@@ -1,0 +1,14 @@
+"""What every table of a knowledge file shares: no unknown keys, nothing changes, ids and texts of one shape."""
+
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Id = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)?$", max_length=60)]
+Text = Annotated[str, Field(min_length=2, max_length=600)]
+
+
+class Strict(BaseModel):
+    """A file's table: unknown keys are refused and nothing changes after loading."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)

@@ -1,0 +1,113 @@
+"""Water in the soil of each bed and tub, reckoned from rain, heat and the watering log; else why it is not known."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Literal
+
+from scout.diagnosis.evidence import Day
+from scout.services.context import Context
+from scout.services.garden import Planted, latitude_of, planted
+
+BACK_D = 45
+"""So far back the account begins; a filling on the way makes it known."""
+State = Literal["enough", "going", "short", "unknown"]
+
+
+@dataclass(frozen=True)
+class BedWater:
+    """The soil under one planting. An estimate: no sensor, no finger."""
+
+    bed: str
+    label: str
+    kind: str
+    state: State
+    share: float | None
+    """Share of the water within reach that is left, 0-1."""
+    left_mm: float | None
+    holds_mm: float
+    easy_share: float
+    """Below this share the crop feels the lack, on a day that asks for 5 mm."""
+    on: date | None
+    """The day whose end is told."""
+    watered_on: date | None
+    """The last noted watering."""
+    why_not: str | None
+
+
+def bed_waters(context: Context) -> tuple[BedWater, ...]:
+    """Return the water of every planting in walking order."""
+    days = _days(context)
+    return tuple(_told(context, plant, days) for plant in planted(context))
+
+
+def soil_of_beds(context: Context) -> list[dict[date, float]]:
+    """Return, for every planting, the filled share of each day on which it is known."""
+    days = _days(context)
+    return [_shares(context, plant, days) for plant in planted(context)]
+
+
+def _days(context: Context) -> tuple[Day, ...]:
+    from scout.services.weather import days_between
+
+    return days_between(context, context.today - timedelta(days=BACK_D), context.today)
+
+
+def _shares(context: Context, plant: Planted, days: tuple[Day, ...]) -> dict[date, float]:
+    from scout.services.weather_features import with_features
+
+    return {day.on: day.soil_water for day in with_features(context, plant, days) if day.soil_water is not None}
+
+
+def _told(context: Context, plant: Planted, days: tuple[Day, ...]) -> BedWater:
+    from scout.services.crop_water import crop_water
+    from scout.services.weather_features import waterings
+
+    water = crop_water(plant)
+    shares = _shares(context, plant, days)
+    noted = waterings(context, plant, context.today - timedelta(days=BACK_D), context.today)
+    filled = max((on for on, outcome in noted if outcome == "watered"), default=None)
+    on = max(shares, default=None)
+    fresh = on is not None and on >= context.today - timedelta(days=1)
+    share = shares[on] if on is not None and fresh else None
+    easy = 1.0 - water.store.easy_frac
+    return BedWater(
+        bed=plant.bed,
+        label=plant.label,
+        kind=plant.bed_kind,
+        state=_state(share, easy),
+        share=None if share is None else round(share, 2),
+        left_mm=None if share is None else round(share * water.store.total_mm, 1),
+        holds_mm=round(water.store.total_mm, 1),
+        easy_share=round(easy, 2),
+        on=on if fresh else None,
+        watered_on=None if filled is None else date.fromisoformat(filled),
+        why_not=None if share is not None else _why_not(context, days, bool(noted)),
+    )
+
+
+def _state(share: float | None, easy_share: float) -> State:
+    if share is None:
+        return "unknown"
+    if share < easy_share:
+        return "short"
+    return "going" if share < (1.0 + easy_share) / 2.0 else "enough"
+
+
+def _why_not(context: Context, days: tuple[Day, ...], noted: bool) -> str:
+    if latitude_of(context) is None:
+        return "the garden's latitude is not set (a whole degree is enough)"
+    if not noted:
+        return "nobody noted water there in the last weeks"
+    yesterday = context.today - timedelta(days=1)
+    last = {day.on: day for day in days}.get(yesterday)
+    if last is None or last.tmax_c is None or last.tmin_c is None or last.rain_mm is None:
+        return "yesterday's high, low or rain is missing"
+    if _frozen(last):
+        return "near freezing the account does not hold"
+    return "since the last gap in the records no watering or soaking rain was noted"
+
+
+def _frozen(day: Day) -> bool:
+    from scout.services.weather_features import thawed
+
+    return not thawed(day)

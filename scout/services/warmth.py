@@ -1,0 +1,212 @@
+"""How far pests and crops have come by sums of warmth and cold, from the garden's own records."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import TYPE_CHECKING, Literal
+
+from scout.diagnosis.evidence import Day
+from scout.services.context import Context
+from scout.services.garden import latitude_of, planted, site_of
+
+if TYPE_CHECKING:
+    from scout.knowledge.schema import Cause
+    from scout.knowledge.warmth import DegreeDays
+
+PlaceFits = Literal["yes", "no", "unknown"]
+PACE_D = 7
+"""The pace of the last so many days is taken for the days to come. Our choice."""
+_NO_ZONE = ("UTC", "Etc/")
+
+
+@dataclass(frozen=True)
+class Event:
+    """Something a pest does at a sum; `on` None: not reached by what is known."""
+
+    name: str
+    at_cd: float
+    look: str | None
+    on: date | None
+    """The day on which the known days reach it; where days before it are missing it may have come earlier."""
+
+
+@dataclass(frozen=True)
+class PestCount:
+    """One count of degree days for one pest. Everything in it is an estimate from highs and lows, never a sighting."""
+
+    cause: str
+    name: str
+    crops: tuple[str, ...]
+    place: PlaceFits
+    """Whether the garden lies where the figures were made; no sum is told where it does not."""
+    since: date | None
+    """None: it begins with a sighting that has not come, or later in the year."""
+    starts: str
+    """What begins the count, in words."""
+    sure_cd: float | None
+    estimate_cd: float | None
+    missing_n: int
+    days_n: int
+    events: tuple[Event, ...]
+    to_go_n: int | None
+    """Days to the next event at the pace of the last week; None where that cannot be told."""
+    source: str
+    note: str | None
+
+
+@dataclass(frozen=True)
+class ChillCount:
+    """Cold days of one planting."""
+
+    planting: str
+    since: date
+    cold_n: int
+    missing_n: int
+    need_n: int
+    below_c: float
+    why: str
+
+
+def pest_counts(context: Context) -> tuple[PestCount, ...]:
+    """Return every count for the crops that stand in the garden, by name."""
+    grown = {plant.crop.id: plant.crop.name for plant in planted(context)}
+    counts = [
+        (cause, count)
+        for cause in context.knowledge.causes.values()
+        if cause.status != "retired" and grown.keys() & cause.common.keys()
+        for count in cause.degree_days
+    ]
+    begun = [_since(context, count) for _, count in counts]
+    first = min((since for since in begun if since is not None), default=context.today)
+    days = _days(context, first)
+    place = {id(count): place_fits(context, count.zones, count.latitude_deg) for _, count in counts}
+    told = [
+        _told(context, cause, count, place[id(count)], since, days)
+        for (cause, count), since in zip(counts, begun, strict=True)
+    ]
+    return tuple(sorted(told, key=lambda one: one.name))
+
+
+def place_fits(context: Context, zones: Sequence[str], latitude_deg: tuple[float, float]) -> PlaceFits:
+    """Return whether the garden lies where a model was made, by its time zone and, where known, its latitude."""
+    zone = site_of(context).zone
+    if not zone.startswith((*zones, *_NO_ZONE)):
+        return "no"
+    latitude = latitude_of(context)
+    if latitude is None:
+        return "unknown"
+    if not latitude_deg[0] <= latitude <= latitude_deg[1]:
+        return "no"
+    return "unknown" if zone.startswith(_NO_ZONE) else "yes"
+
+
+def chill_counts(context: Context) -> tuple[ChillCount, ...]:
+    """Return the cold days of every planting whose crop needs them and whose first day is known."""
+    from scout.science.warmth_sum import cold_days_n
+
+    found = []
+    for plant in planted(context):
+        chill, begun = plant.crop.chill, plant.set_out_on or plant.sown_on
+        if chill is None or begun is None:
+            continue
+        since = date.fromisoformat(begun)
+        days = _days(context, since)
+        means = [None if both is None else (both[0] + both[1]) / 2.0 for both in _low_high(days, since)]
+        cold, missing = cold_days_n(means, chill.below_c)
+        label = f"{plant.bed}: {plant.label}"
+        found.append(ChillCount(label, since, cold, missing, chill.need_d, chill.below_c, chill.why))
+    return tuple(found)
+
+
+def _since(context: Context, count: "DegreeDays") -> date | None:
+    """Return the first day of a count this year; None where it has not begun."""
+    from scout.store import findings
+
+    today = context.today
+    if count.since is not None:
+        begins = date.fromisoformat(f"{today.year}-{count.since}")
+        return begins if begins <= today else None
+    with context.read() as session:
+        seen = findings.first_seen(
+            session=session,
+            garden_id=str(context.garden_id),
+            symptom=str(count.since_seen),
+            since=f"{today.year}-01-01",
+            until=today.isoformat(),
+        )
+    return date.fromisoformat(seen[:10]) if seen else None
+
+
+def _days(context: Context, first: date) -> dict[date, Day]:
+    from scout.services.weather import days_between
+
+    return {day.on: day for day in days_between(context, first, context.today)}
+
+
+def _low_high(days: dict[date, Day], first: date, last: date | None = None) -> list[tuple[float, float] | None]:
+    """Return low and high of each day from `first` on; None where one is missing or they contradict each other."""
+    last = last or max(days, default=first)
+    found: list[tuple[float, float] | None] = []
+    for step in range((last - first).days + 1):
+        day = days.get(first + timedelta(days=step))
+        if day is None or day.tmin_c is None or day.tmax_c is None or day.tmin_c > day.tmax_c:
+            found.append(None)
+        else:
+            found.append((day.tmin_c, day.tmax_c))
+    return found
+
+
+def _daily(context: Context, count: "DegreeDays", since: date, days: dict[date, Day]) -> list[float | None]:
+    """Return the degree days of each day up to yesterday, and today where it is typed in already."""
+    from scout.science.warmth_sum import Limits, day_cd
+
+    limits = Limits(count.base_c, count.upper_c, count.method)
+    both = _low_high(days, since, context.today)
+    if both and both[-1] is None:
+        both.pop()
+    return [None if one is None else day_cd(one[0], one[1], limits) for one in both]
+
+
+def _told(
+    context: Context, cause: "Cause", count: "DegreeDays", place: PlaceFits, since: date | None, days: dict[date, Day]
+) -> PestCount:
+    from scout.science.warmth_sum import days_to_go_n, reached_after_n, warmth_sum
+
+    daily = _daily(context, count, since, days) if since is not None and place != "no" else None
+    total = warmth_sum(daily) if daily is not None else None
+    events = []
+    for event in count.events:
+        after = reached_after_n(daily, event.at_cd) if daily else None
+        on = since + timedelta(days=after - 1) if since is not None and after is not None else None
+        events.append(Event(event.name, event.at_cd, event.look, on))
+    coming = next((event for event in events if event.on is None), None)
+    to_go = None
+    if coming is not None and daily and total is not None and total.estimate_cd is not None:
+        to_go = days_to_go_n(max(0.0, coming.at_cd - total.estimate_cd), daily[-PACE_D:])
+    return PestCount(
+        cause=cause.id,
+        name=cause.name,
+        crops=tuple(_crops_here(context, cause)),
+        place=place,
+        since=since,
+        starts=_starts(context, count),
+        sure_cd=None if total is None else round(total.sure_cd, 1),
+        estimate_cd=None if total is None or total.estimate_cd is None else round(total.estimate_cd, 1),
+        missing_n=0 if total is None else total.missing_n,
+        days_n=0 if total is None else total.days_n,
+        events=tuple(events),
+        to_go_n=to_go,
+        source=context.knowledge.sources[count.source].by,
+        note=count.note,
+    )
+
+
+def _crops_here(context: Context, cause: "Cause") -> list[str]:
+    return sorted({plant.crop.name for plant in planted(context) if plant.crop.id in cause.common})
+
+
+def _starts(context: Context, count: "DegreeDays") -> str:
+    if count.since is not None:
+        month, day = (int(part) for part in count.since.split("-"))
+        return f"{day} {date(2000, month, 1):%B}"
+    return f"the first {context.knowledge.symptoms[str(count.since_seen)].name} you note"

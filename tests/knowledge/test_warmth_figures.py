@@ -1,0 +1,37 @@
+"""Degree-day figures of the cause files against the printed ones, in °F."""
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from scout import paths
+from scout.knowledge.load import load_knowledge
+from scout.science.units import c_from_f
+
+KNOWLEDGE = load_knowledge(paths.knowledge_folder())
+FILE = Path(__file__).parent / "printed_degree_days.csv"
+ROWS = list(csv.DictReader(FILE.read_text(encoding="utf-8").splitlines()[1:]))
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['cause']}-{row['begins']}")
+def test_base_limit_and_events_are_as_printed(row) -> None:
+    counts = [one for one in KNOWLEDGE.causes[row["cause"]].degree_days if (one.since or "seen") == row["begins"]]
+    (count,) = counts
+    assert count.base_c == pytest.approx(c_from_f(float(row["base_f"])), abs=0.005)
+    upper = float(row["upper_f"]) if row["upper_f"] else None
+    assert (count.upper_c is None) == (upper is None)
+    if upper is not None:
+        assert count.upper_c == pytest.approx(c_from_f(upper), abs=0.005)
+    assert [event.at_cd for event in count.events] == [round(float(at) / 1.8, 1) for at in row["events_fd"].split()]
+
+
+def test_every_count_in_the_knowledge_base_stands_in_the_printed_table() -> None:
+    told = {(c.id, one.since or "seen") for c in KNOWLEDGE.causes.values() for one in c.degree_days}
+    assert told == {(row["cause"], row["begins"]) for row in ROWS}
+
+
+def test_no_count_is_told_without_a_place_where_it_holds() -> None:
+    for cause in KNOWLEDGE.causes.values():
+        for count in cause.degree_days:
+            assert count.zones and count.latitude_deg[0] < count.latitude_deg[1]
