@@ -13,7 +13,7 @@ from scout.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
     from scout.diagnosis.knife import Knife
-    from scout.services.keeping_up import Followed, Fruit
+    from scout.services.keeping_followed import Followed, Fruit
 
 
 @app.command("keeping-up")
@@ -60,7 +60,7 @@ def keeping_up(
 
 def _fruit(leaf: int | None, ripe_on: str | None) -> "Fruit | None":
     from scout.intake.dates import read_date
-    from scout.services.keeping_up import Fruit
+    from scout.services.keeping_followed import Fruit
 
     if leaf is None and ripe_on is None:
         return None

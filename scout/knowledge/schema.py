@@ -338,6 +338,23 @@ class Action(Strict):
     when: Literal["today", "season", "next_season"]
 
 
+class Warmth(Strict):
+    """How temperature bears on the time from infection to first symptom."""
+
+    told_c: Span
+    """Daily mean temperatures at which incubation_d and latent_d hold."""
+    limits_c: Span
+    """Growth stops at these."""
+    limits_basis: Literal["looked_up", "memory"]
+    source: Id
+
+    @model_validator(mode="after")
+    def _limits_lie_around(self) -> "Warmth":
+        if not self.limits_c[0] < self.told_c[0] <= self.told_c[1] < self.limits_c[1]:
+            raise ValueError("limits_c must lie around told_c")
+        return self
+
+
 class Cause(Strict):
     """One cause: what speaks for and against it, what to do, what not to do."""
 
@@ -365,6 +382,10 @@ class Cause(Strict):
     """Infection to first symptom."""
     latent_d: Span | None = None
     """Infection to spores."""
+    warmth: Warmth | None = None
+    """None: how temperature bears on these times was not found."""
+    may_stay_unstripped: bool = False
+    """One plant may be left unstripped beside stripped ones, to compare."""
     stake: Stake
     at_stake: Text | None = None
     """What is lost if it is missed; required for high and person."""

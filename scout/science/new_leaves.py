@@ -1,4 +1,4 @@
-"""Newly diseased leaves before and after stripping, compared once the leaves infected before have shown their spots."""
+"""Newly diseased leaves before and after stripping, and beside plants left unstripped, once old infections showed."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -49,6 +49,46 @@ def new_leaves_compared(plants: Sequence[Plant], incubation_d: float) -> BeforeA
         compare_poisson_counts(int(before[0]), before[1], int(after[0]), after[1]) if before[1] * after[1] else None
     )
     return BeforeAfter(int(before[0]), before[1], int(after[0]), after[1], compared, clear)
+
+
+@dataclass(frozen=True, slots=True)
+class LeftUnstripped:
+    """Newly diseased leaves on stripped plants and on plants left unstripped, over the same days."""
+
+    stripped_n: int
+    stripped_d: float
+    left_n: int
+    left_d: float
+    compared: PoissonComparison | None
+    """Left over stripped; None while one side has no plant-days, or both have no new leaf."""
+
+
+def left_unstripped_compared(stripped: Sequence[Plant], left: Sequence[Plant], incubation_d: float) -> LeftUnstripped:
+    """Return new leaves a plant-day on plants left unstripped against the stripped ones.
+
+    Counted from one incubation period after the first stripping: until then both show the same old infections.
+    Units: incubation_d days from infection to first spot, the longest that fits the disease.
+    Valid: 0 to 60 days; days of both groups counted from one day on; visits of each plant in order of day.
+    Raises: ValueError outside that.
+    Source: conditional binomial, see `counts`. Neighbours share spores, so the difference is blurred, never a proof.
+    """
+    require_within("incubation_d", incubation_d, 0.0, 60.0)
+    cut = first_strip_day(stripped)
+    if cut is None:
+        return LeftUnstripped(0, 0.0, 0, 0.0, None)
+    (x1, t1), (x2, t2) = (_new_since(plants, cut + incubation_d) for plants in (stripped, left))
+    return LeftUnstripped(x1, t1, x2, t2, compare_poisson_counts(x2, t2, x1, t1) if t1 and t2 else None)
+
+
+def _new_since(plants: Sequence[Plant], from_d: float) -> tuple[int, float]:
+    """Return new leaves and plant-days of the stretches that begin on a day or later."""
+    spans = [
+        (later.newly_diseased, later.day - earlier.day)
+        for plant in plants
+        for earlier, later in pairwise(plant)
+        if later.newly_diseased is not None and earlier.day >= from_d
+    ]
+    return sum(new for new, _ in spans), sum(days for _, days in spans)
 
 
 def first_strip_day(plants: Sequence[Plant]) -> float | None:

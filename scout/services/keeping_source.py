@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from scout import paths
 from scout.services.context import Context
 from scout.services.garden import Planted, planted
-from scout.services.keeping_up import Followed, Fruit, Habit, diseases_named
+from scout.services.keeping_followed import Followed, Fruit, Habit, diseases_named
 from scout.services.marked import MeasuredRow, marked_plants, marked_table
 from scout.services.named import full_name
 
@@ -23,12 +23,26 @@ def followed_in_garden(context: Context, plant: Planted, fruit: Fruit | None = N
 
     marks = marked_plants(context, plant.planting_id)
     left = {mark.label for mark in marks if mark.control}
-    rows = tuple(row for row in marked_table(context, plant.planting_id).rows if row.label not in left)
+    measured = marked_table(context, plant.planting_id).rows
+    rows = tuple(row for row in measured if row.label not in left)
     habits = [mark.habit for mark in marks if not mark.control] or [plant.habit or ""]
     stops = next((habit for habit in habits if habit in ("determinate", "topped")), None)
     habit: Habit = "indeterminate" if stops is None else "topped" if stops == "topped" else "determinate"
     found = Followed(full_name(plant), rows, open_causes(context, plant.planting_id), habit=habit, fruit=fruit)
-    return replace(found, wet=_wet_nights(context, rows))
+    unstripped = tuple(row for row in measured if row.label in left)
+    return replace(found, wet=_wet_nights(context, rows), unstripped=unstripped, warmth=_warmth(context, rows))
+
+
+def _warmth(context: Context, rows: tuple[MeasuredRow, ...]) -> dict[date, float]:
+    """Return the mean of high and low of each recorded day since the first measurement."""
+    from scout.services.weather import days_between
+
+    if not rows:
+        return {}
+    days = days_between(context, date.fromisoformat(min(row.on for row in rows)), context.today)
+    return {
+        day.on: (day.tmax_c + day.tmin_c) / 2.0 for day in days if day.tmax_c is not None and day.tmin_c is not None
+    }
 
 
 def _wet_nights(context: Context, rows: tuple[MeasuredRow, ...]) -> str:

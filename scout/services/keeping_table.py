@@ -5,9 +5,10 @@ from typing import Any
 
 from scout.services.context import Context
 from scout.services.garden import Planted
+from scout.services.keeping_followed import Followed
+from scout.services.keeping_json import as_json as verdict_json
 from scout.services.keeping_ladder import LEGEND, ladder
-from scout.services.keeping_up import Followed, Judgement
-from scout.services.keeping_words import as_json as verdict_json
+from scout.services.keeping_up import Judgement
 from scout.services.marked import MarkedTable, MeasuredRow, marked_table, table_of
 from scout.services.named import full_name
 

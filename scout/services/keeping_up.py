@@ -1,49 +1,27 @@
 """Is stripping keeping up? The verdict for one planting, from the garden's marked plants or from a CSV file."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from math import ceil
 from typing import TYPE_CHECKING, Literal
 
-from scout.knowledge.schema import Cause
-from scout.services.marked import MeasuredRow
+from scout.services.keeping_followed import Followed, plants_of, refusals_for
+from scout.services.keeping_timing import (
+    OldInfections,
+    incubation_d,
+    left_unstripped,
+    old_infections,
+    spots_show_after_d,
+    windows,
+)
 
 if TYPE_CHECKING:
-    from scout.knowledge.base import Knowledge
     from scout.science.keeping_up import Plant, Race
-    from scout.science.new_leaves import BeforeAfter
+    from scout.science.new_leaves import BeforeAfter, LeftUnstripped
 
-Habit = Literal["indeterminate", "determinate", "topped"]
 Interval = tuple[float, float]
-FALLBACK_INCUBATION_D = 7.0
-"""Where no disease is named, or nothing is known of it: as long as early blight takes at most (institute pages)."""
-_NO_MEASURE = ("bacterial", "oomycete", "viral", "phytoplasma")
-_NO_MEASURE_WORDS = ("late blight", "downy", "bacteri", "virus", "mosaic")
 _SPOTS_FIRST_FRAC, _FRUIT_FIRST_FRAC = 0.9, 0.05
-
-
-@dataclass(frozen=True)
-class Fruit:
-    """The lowest unripe fruit of plants that grow no further: the leaf it hangs at, and when it will be ripe."""
-
-    leaf: int
-    ripe_on: date
-
-
-@dataclass(frozen=True)
-class Followed:
-    """What is known of one planting's marked plants; rows in order of day, unstripped plants left out."""
-
-    planting: str | None
-    rows: tuple[MeasuredRow, ...]
-    causes: tuple[Cause, ...] = ()
-    unknown_diseases: tuple[str, ...] = ()
-    """Named in a file, and not known here."""
-    habit: Habit = "indeterminate"
-    fruit: Fruit | None = None
-    wet: str = ""
-    """Wetness beside the counts, as a sentence."""
 
 
 @dataclass(frozen=True)
@@ -81,25 +59,11 @@ class Judgement:
     first_on: date | None
     visits_n: int
     spots_at_fruit_on: date | None = None
+    old_infections: OldInfections | None = None
+    left: "LeftUnstripped | None" = None
+    """New leaves on plants left unstripped against the stripped ones."""
     refusals: tuple[str, ...] = ()
     followed: Followed = field(default_factory=lambda: Followed(None, ()))
-
-
-def diseases_named(knowledge: "Knowledge", words: Sequence[str]) -> tuple[tuple[Cause, ...], tuple[str, ...]]:
-    """Return the causes meant by ids, names or aliases, and the words that are none of these."""
-    known: Mapping[str, Cause] = {
-        name.casefold(): cause for cause in knowledge.causes.values() for name in (cause.id, cause.name, *cause.aliases)
-    }
-    keys = dict.fromkeys(word.strip() for word in words)
-    found = {cause.id: cause for key in keys if (cause := known.get(key.casefold())) is not None}
-    return tuple(found.values()), tuple(key for key in keys if key.casefold() not in known)
-
-
-def refusals_for(followed: Followed) -> tuple[str, ...]:
-    """Return why no verdict is given: diseases for which stripping is not the measure."""
-    names = [cause.name for cause in followed.causes if cause.kind in _NO_MEASURE]
-    names += [word for word in followed.unknown_diseases if any(part in word.casefold() for part in _NO_MEASURE_WORDS)]
-    return tuple(f"{name}: stripping is not the measure here, so there is no verdict." for name in names)
 
 
 def judge(followed: Followed) -> Judgement:
@@ -119,7 +83,9 @@ def judge(followed: Followed) -> Judgement:
     short = ahead.runs_short_in_d(now) if followed.habit == "indeterminate" else None
     more = ahead.visits_until_told(plants) if verdict == "cannot_tell" and why in ("few_visits", "close") else None
     stripped = last_strip_day(plants)
-    wait = ahead.next_strip_after_d(_windows(followed.causes))
+    wait = ahead.next_strip_after_d(windows(followed.causes))
+    old = old_infections(followed, None if stripped is None else first + timedelta(days=int(stripped)))
+    clear_d = _clear_after_d(followed, plants, first)
     return Judgement(
         followed.planting,
         verdict,
@@ -133,15 +99,27 @@ def judge(followed: Followed) -> Judgement:
         None if more is None else last + timedelta(days=ceil(more * _gap(days))),
         None if stripped is None or wait is None else first + timedelta(days=int(stripped + wait)),
         ahead.days_bought_d(plants),
-        new_leaves_compared(plants, incubation_d(followed.causes)),
+        new_leaves_compared(plants, clear_d),
         diseased_ever_n(plants),
         last,
         first,
         len(set(days)),
         _spots_at_fruit(followed, now, last),
+        old,
+        left_unstripped(followed, plants, plants_of(followed.unstripped, first), clear_d),
         (),
         followed,
     )
+
+
+def _clear_after_d(followed: Followed, plants: "Sequence[Plant]", first: date) -> float:
+    """Return the days after the first stripping in which leaves infected before it can still turn."""
+    from scout.science.new_leaves import first_strip_day
+
+    cut = first_strip_day(plants)
+    if cut is None:
+        return incubation_d(followed.causes)
+    return spots_show_after_d(followed, first + timedelta(days=int(cut)))
 
 
 def _none(followed: Followed, refusals: tuple[str, ...], why: str) -> Judgement:
@@ -168,19 +146,6 @@ def _none(followed: Followed, refusals: tuple[str, ...], why: str) -> Judgement:
         refusals=refusals,
         followed=followed,
     )
-
-
-def plants_of(rows: Sequence[MeasuredRow], first: date) -> "list[Plant]":
-    """Return the rows a plant at a time, with days counted from the first."""
-    from scout.science.keeping_up import Visit
-
-    plants: dict[str, dict[float, Visit]] = {}
-    for row in sorted(rows, key=lambda one: one.on):
-        day = float((date.fromisoformat(row.on) - first).days)
-        plants.setdefault(row.label, {})[day] = Visit(
-            day, row.top_leaf, row.highest_diseased, row.stripped_to, row.newly_diseased, row.leaves_standing
-        )
-    return [list(visits.values()) for visits in plants.values()]
 
 
 def _verdict(
@@ -255,18 +220,6 @@ def _speeds(now: "Race") -> Speeds:
         now.difference.expected_per_d,
         now.difference.interval(),
     )
-
-
-def incubation_d(causes: Sequence[Cause]) -> float:
-    """Return the longest time from infection to spot among the diseases."""
-    known = [cause.incubation_d[1] for cause in causes if cause.incubation_d is not None]
-    return max(known, default=FALLBACK_INCUBATION_D)
-
-
-def _windows(causes: Sequence[Cause]) -> list[tuple[float, float]]:
-    """Return infection to spot and to spores for each disease, at both ends of what is known."""
-    pairs = [(c.incubation_d, c.latent_d) for c in causes if c.incubation_d is not None and c.latent_d is not None]
-    return [(spot, max(spot, spores)) for spots, latent in pairs for spot, spores in zip(spots, latent, strict=True)]
 
 
 def _gap(days: Sequence[date]) -> float:

@@ -7,9 +7,11 @@ import pytest
 
 from scout import paths
 from scout.knowledge.load import load_knowledge
+from scout.services.keeping_followed import Followed, Fruit, diseases_named, refusals_for
+from scout.services.keeping_json import as_json
 from scout.services.keeping_knife import stems_of
-from scout.services.keeping_up import Followed, Fruit, Judgement, diseases_named, judge, refusals_for
-from scout.services.keeping_words import as_json, lines_below, verdict_sentence
+from scout.services.keeping_up import Judgement, judge
+from scout.services.keeping_words import lines_below, verdict_sentence
 from scout.services.marked import MeasuredRow
 
 KNOWN = load_knowledge(paths.knowledge_folder())

@@ -12,7 +12,7 @@ from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
 
 if TYPE_CHECKING:
-    from scout.services.keeping_up import Fruit
+    from scout.services.keeping_followed import Fruit
 
 _ASKED = (
     ("top_leaf", "Top open leaf, counted from the soil?"),
@@ -106,7 +106,7 @@ class MarkedPage(Page[None]):
             self._ask_fruit()
 
     def _ask_fruit(self) -> None:
-        from scout.services.keeping_up import Fruit
+        from scout.services.keeping_followed import Fruit
 
         def at_leaf(leaf: int | None) -> None:
             if leaf is not None:
