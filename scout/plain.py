@@ -45,3 +45,8 @@ def shortened(text: str, length: int = 40) -> str:
     """Return `text` cleaned and cut to `length` characters, for naming it inside a sentence."""
     clean = clean_text(text)
     return clean if len(clean) <= length else clean[: length - 1].rstrip() + "…"
+
+
+def lower_first(text: str) -> str:
+    """Return the text with a small first letter, unless it begins with an abbreviation."""
+    return text if len(text) > 1 and text[1].isupper() else text[:1].lower() + text[1:]

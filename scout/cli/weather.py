@@ -137,7 +137,7 @@ def water(on: On = None, as_json: Json = False) -> None:
 @group.command("heat")
 def heat(on: On = None, as_json: Json = False) -> None:
     """Say how hot it is for the person today, and what to do."""
-    from scout.services.weather import heat_today
+    from scout.services.heat import heat_today
 
     with garden_on(on) as context:
         found = heat_today(context)

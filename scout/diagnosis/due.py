@@ -1,26 +1,49 @@
-"""When a planting is next looked at, in which pass of the walk, and for how long."""
+"""When a planting is next looked at and why, in which pass of the walk, and what a day's delay costs."""
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import Literal
 
-from scout.knowledge.schema import Cause, Crop, StageId
+from scout.knowledge.schema import Cause, StageId, Stake
 
 Pass = Literal["seedlings", "clean", "insects", "spotted", "suspect"]
 PASSES: tuple[Pass, ...] = ("seedlings", "clean", "insects", "spotted", "suspect")
-"""In walking order: hands and blades carry what is on the last ones to the next."""
-
-QUIET_D = 7
-"""Weekly is the usual start (scouting guides of university extension); closer while plants are small."""
-SEEDLING_D = 3
-SEEN_AGAIN_D = 4
-"""Days after which something seen is looked at again, whether or not it has a name yet. Our choice."""
+"""What may be on hands, sleeves and blades afterwards, from nothing to the worst."""
 _SUSPECT_KINDS = frozenset({"viral", "bacterial", "phytoplasma"})
 _SPOTTED_KINDS = frozenset({"fungal", "oomycete"})
 _ANIMALS = frozenset({"insect", "mite", "mollusc", "nematode", "vertebrate"})
-MINUTES: dict[Pass, float] = {"seedlings": 1.0, "clean": 1.0, "insects": 3.0, "spotted": 5.0, "suspect": 5.0}
-"""Minutes a stop takes without picking. Our choice; common practice speaks of seconds to five minutes a bed."""
-PICKING_MIN = 2.0
+
+ReasonKind = Literal["never", "quiet", "young", "picking", "problem", "seen", "weather", "near", "pest", "job", "heat"]
+STAKES: dict[Stake, float] = {"none": 0.5, "low": 1.0, "medium": 2.0, "high": 4.0, "person": 6.0}
+"""What is lost when nobody looks, against a quiet bed as 1. Our choice."""
+MOST_LATE = 3.0
+"""From twice its own interval late on, waiting longer makes a look no more worthwhile. Our choice."""
+
+
+@dataclass(frozen=True)
+class Reason:
+    """One dated reason to look at a planting."""
+
+    on: date
+    why: str
+    kind: ReasonKind
+    stake: float = 1.0
+    """As STAKES."""
+    risk: float = 1.0
+    """How likely something is there to be seen, against a quiet bed as 1."""
+    every_d: int = 7
+    """Days after which the same reason comes again: what lateness is measured by."""
+    must: bool = False
+    """It cannot wait for a cooler day."""
+    alert: str = ""
+    """The same thing said without what changes from day to day, where it deserves a line on the first screen."""
+
+    def worth(self, on: date) -> float:
+        """Return stake × risk × lateness on a day the look is due; 0 before it is due."""
+        if on < self.on:
+            return 0.0
+        late = 1.0 + (on - self.on).days / max(1, self.every_d)
+        return self.stake * self.risk * min(MOST_LATE, late)
 
 
 @dataclass(frozen=True)
@@ -29,14 +52,37 @@ class Due:
 
     on: date
     why: str
-    group: Pass
-    minutes: float
+    kind: ReasonKind
     worth: float
-    """How much is lost by leaving it for the evening: orders stops when time is short."""
+    """What is lost by leaving it out today: every reason that is due adds its own."""
+    must: bool
+    reasons: tuple[Reason, ...]
+    """Every reason, soonest first."""
+
+
+def next_look(reasons: tuple[Reason, ...], on: date) -> Due:
+    """Return the earliest day any reason asks for; of several that fall on it, the weightiest is told.
+
+    Reasons of days before `on` count as they stand: the planting is overdue since the earliest.
+    Raises: ValueError without any reason; there is always one, at the least when it was last looked at.
+    """
+    if not reasons:
+        raise ValueError("a planting without any reason to be looked at")
+    ordered = tuple(sorted(reasons, key=lambda one: (one.on, -one.stake * one.risk)))
+    first = ordered[0]
+    due = [one for one in ordered if one.on <= on]
+    return Due(
+        on=first.on,
+        why=first.why,
+        kind=first.kind,
+        worth=sum(one.worth(on) for one in due),
+        must=any(one.must for one in due),
+        reasons=ordered,
+    )
 
 
 def group_of(stage: StageId | None, open_causes: tuple[Cause, ...]) -> Pass:
-    """Return the pass of the walk: the worst of what is open there, else seedlings or clean."""
+    """Return the worst of what is open there, else seedlings or clean."""
     kinds = {cause.kind for cause in open_causes}
     if kinds & _SUSPECT_KINDS or any(c.contagion == "touch" for c in open_causes):
         return "suspect"
@@ -45,50 +91,3 @@ def group_of(stage: StageId | None, open_causes: tuple[Cause, ...]) -> Pass:
     if kinds & _ANIMALS:
         return "insects"
     return "seedlings" if stage == "seedling" else "clean"
-
-
-def next_look(
-    crop: Crop,
-    stage: StageId | None,
-    on: date,
-    last_seen_on: date | None,
-    open_causes: tuple[Cause, ...],
-    jobs_due: tuple[tuple[date, str], ...] = (),
-    seen_on: date | None = None,
-) -> Due:
-    """Return the earliest date any reason asks for, and that reason.
-
-    jobs_due: day and what for, of jobs and of results to look at.
-    seen_on: the day of the last visit, where something was seen at it.
-    """
-    group = group_of(stage, open_causes)
-    picking = stage in ("fruiting", "finishing") and crop.pick_every_d is not None
-    reasons = _reasons(crop, stage, on, last_seen_on, open_causes, jobs_due, picking)
-    if seen_on is not None:
-        again = seen_on + timedelta(days=SEEN_AGAIN_D)
-        reasons.append((again, f"something was seen on {seen_on.day} {seen_on:%B}"))
-    due_on, why = min(reasons, key=lambda reason: reason[0])
-    overdue = max(0, (on - due_on).days)
-    worth = 1.0 + overdue + 2.0 * PASSES.index(group) + (1.5 if picking else 0.0)
-    return Due(due_on, why, group, MINUTES[group] + (PICKING_MIN if picking else 0.0), worth)
-
-
-def _reasons(
-    crop: Crop,
-    stage: StageId | None,
-    on: date,
-    last: date | None,
-    causes: tuple[Cause, ...],
-    jobs_due: tuple[tuple[date, str], ...],
-    picking: bool,
-) -> list[tuple[date, str]]:
-    if last is None:
-        return [(on, "not looked at yet")]
-    reasons = [(last + timedelta(days=QUIET_D), f"last looked at on {last.day} {last:%B}")]
-    if stage == "seedling":
-        reasons.append((last + timedelta(days=SEEDLING_D), "small plants die of what large ones ignore"))
-    if picking and crop.pick_every_d is not None:
-        reasons.append((last + timedelta(days=crop.pick_every_d), "picking is due"))
-    reasons += [(last + timedelta(days=c.look_again_d), f"open problem: {c.name.lower()}") for c in causes]
-    reasons += list(jobs_due)
-    return reasons

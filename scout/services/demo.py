@@ -17,6 +17,8 @@ from scout.services.views import PlannedStop
 
 DEFAULT_DAY = date(2026, 8, 21)
 """A wet, hot picking day late in the demo's season."""
+CLEAR_STOP_MIN, FOUND_STOP_MIN = 3, 7
+"""The pace of the demo's grower, at a clear stop and at one with something to look into."""
 _HOURS_KNOWN_UNTIL = 11
 """On the day itself the gauge was read at eleven."""
 
@@ -100,7 +102,7 @@ class Replay:
             walk.start(self._to, planned)
             for entry, plant in zip(written.stops, plants, strict=True):
                 self._stop(entry, plant)
-                self._now += timedelta(minutes=2)
+                self._now += timedelta(minutes=CLEAR_STOP_MIN if entry.clear else FOUND_STOP_MIN)
             walk.finish(self._to)
             self._records(written)
 

@@ -1,115 +1,190 @@
-"""The walk plan: which beds today, in which order, and what waits for the evening."""
+"""The walk plan: which beds today, in which order, at what time, and what waits until when."""
 
-from datetime import date, timedelta
+from dataclasses import dataclass
+from datetime import timedelta
 
-from scout.diagnosis.due import PASSES, Due, next_look
+from scout.diagnosis.due import Due
+from scout.diagnosis.hour_lists import When, hour_looks
+from scout.diagnosis.route import Visit, wash_before
+from scout.diagnosis.timetable import DUSK_MIN, DayHours, Walked, clock_text, end_of, laid_out
+from scout.services.alerts import Alert, alerts_of
 from scout.services.context import Context
-from scout.services.garden import Planted, planted
-from scout.services.views import PlannedStop, WalkPlan
-from scout.services.weather import heat_today
-from scout.services.wording import lower_first
+from scout.services.dry_leaves import DryLeaves, dry_leaves
+from scout.services.dues import PlantDue, dues
+from scout.services.garden import Planted
+from scout.services.heat import HeatView, heat_today
+from scout.services.stop_minutes import measured_by_kind, minutes_of
+from scout.services.views import HourLine, PlannedStop, WalkPlan
 
-SEEN_BACK_D = 30
 WASH = "Between the clean and the sick beds: wash hands, wipe the blade, empty the bag."
+EVENING_MIN = 16 * 60
+"""A walk planned before four in the afternoon still has an evening before it."""
 
 
-def walk_plan(context: Context, minutes: float | None = None, *, everything: bool = False) -> WalkPlan:
-    """Return the stops due today, clean beds before sick; with `minutes`, the least worthwhile wait with a reason.
+@dataclass(frozen=True)
+class Today:
+    """Everything the first screen and the plan say of the day, from one pass over the garden."""
+
+    plan: WalkPlan
+    coming: tuple[PlantDue, ...]
+    """Every planting with its next look, soonest first."""
+    heat: HeatView
+    alerts: tuple[Alert, ...]
+
+
+def walk_plan(
+    context: Context,
+    minutes: float | None = None,
+    *,
+    everything: bool = False,
+    start: int | None = None,
+    dry_from: int | None = None,
+) -> WalkPlan:
+    """Return the stops due today, clean beds before sick; with `minutes`, those worth most and the rest with reasons.
 
     everything: also the plantings that are not due yet.
+    start, dry_from: minutes since midnight when the walk begins and leaves are dry; None: now, and as the air tells.
     """
-    due = [(plant, reason) for plant, reason in _due(context) if everything or reason.on <= context.today]
-    staying, waiting = _fitted(due, minutes)
-    stops = tuple(_stop(plant, reason, None) for plant, reason in _ordered(staying))
-    deferred = tuple(_stop(plant, reason, _why_later(reason)) for plant, reason in _ordered(waiting))
-    return WalkPlan(stops, deferred, sum(stop.minutes for stop in stops), _lines(context, stops))
+    return planned_day(context, minutes, everything=everything, start=start, dry_from=dry_from).plan
 
 
 def next_due(context: Context) -> tuple[tuple[Planted, Due], ...]:
     """Return every planting with the date of its next look, soonest first."""
-    return tuple(sorted(_due(context), key=lambda pair: (pair[1].on, pair[0].position)))
+    return tuple((one.plant, one.due) for one in _soonest_first(dues(context)))
 
 
-def _due(context: Context) -> list[tuple[Planted, Due]]:
-    from scout.services.troubles import open_causes_by_planting
-    from scout.store import findings, jobs, walks
-
-    today = context.today
-    with context.read() as session:
-        visits = walks.last_visits(session=session, garden_id=str(context.garden_id), on=today.isoformat())
-        looks = jobs.looks_due(session=session, garden_id=str(context.garden_id), due_until=today.isoformat())
-        seen = findings.last_findings(
-            session=session, garden_id=str(context.garden_id), since=(today - timedelta(days=SEEN_BACK_D)).isoformat()
-        )
-        todo = jobs.open_jobs(session=session, garden_id=str(context.garden_id), due_until=today.isoformat())
-    causes = open_causes_by_planting(context)
-    days: dict[str, list[tuple[date, str]]] = {}
-    for job in (*todo, *looks):
-        if job.planting_id is not None:
-            again = job.look_again_on if job.state == "done" else None
-            why = f"look again: {lower_first(job.title)}" if again else f"to do: {lower_first(job.title)}"
-            days.setdefault(job.planting_id, []).append((date.fromisoformat(again or job.due_on), why))
-    found = []
-    for plant in planted(context):
-        visit = visits.get(plant.planting_id)
-        last = date.fromisoformat(visit.closed_at[:10]) if visit and visit.closed_at else None
-        open_causes = causes.get(plant.planting_id, ())
-        jobs_due = tuple(days.get(plant.planting_id, ()))
-        finding = seen.get(plant.planting_id)
-        seen_on = last if finding and last and finding.observed_at[:10] == last.isoformat() else None
-        found.append((plant, next_look(plant.crop, plant.stage, today, last, open_causes, jobs_due, seen_on)))
-    return found
+def planned_day(
+    context: Context,
+    minutes: float | None = None,
+    *,
+    everything: bool = False,
+    start: int | None = None,
+    dry_from: int | None = None,
+) -> Today:
+    """Return the plan with what it was made from; see walk_plan."""
+    with context.read():
+        found = dues(context)
+        heat = heat_today(context)
+        leaves = dry_leaves(context) if dry_from is None else DryLeaves(dry_from, "as you say")
+        now = context.here_and_now
+        day = _hours(heat, leaves, now.hour * 60 + now.minute if start is None else start)
+        due = {_key(one): one for one in found if everything or one.due.on <= context.today}
+        measured = measured_by_kind(context)
+        visits = [_visit(key, one, measured) for key, one in due.items()]
+        laid = laid_out(visits, day, minutes)
+        plan = _plan(context, laid, day, minutes, due, _lines(context, heat, leaves, day, laid))
+        return Today(plan, _soonest_first(found), heat, alerts_of(context, found))
 
 
-def _fitted(
-    due: list[tuple[Planted, Due]], minutes: float | None
-) -> tuple[list[tuple[Planted, Due]], list[tuple[Planted, Due]]]:
-    """Return what fits into the minutes, the most worthwhile first, and what does not."""
-    if minutes is None:
-        return due, []
-    staying, waiting, used = [], [], 0.0
-    for plant, reason in sorted(due, key=lambda pair: (-pair[1].worth, pair[0].position)):
-        if used + reason.minutes <= minutes:
-            staying.append((plant, reason))
-            used += reason.minutes
-        else:
-            waiting.append((plant, reason))
-    return staying, waiting
+def _soonest_first(found: tuple[PlantDue, ...]) -> tuple[PlantDue, ...]:
+    return tuple(sorted(found, key=lambda one: (one.due.on, one.plant.position)))
 
 
-def _ordered(stops: list[tuple[Planted, Due]]) -> list[tuple[Planted, Due]]:
-    return sorted(stops, key=lambda pair: (PASSES.index(pair[1].group), pair[0].position, pair[0].crop.name))
+def _key(one: PlantDue) -> str:
+    """Return what tells stops apart and orders them within a bed: by crop, as a grower reads it."""
+    return f"{one.plant.crop.name} {one.plant.planting_id} {one.plant.bed_id}"
 
 
-def _stop(plant: Planted, reason: Due, deferred_why: str | None) -> PlannedStop:
-    return PlannedStop(
-        planting_id=plant.planting_id,
-        bed_id=plant.bed_id,
-        bed=plant.bed,
-        crop=plant.label,
-        group=reason.group,
-        why=reason.why,
-        minutes=reason.minutes,
-        deferred_why=deferred_why,
+def _hours(heat: HeatView, leaves: DryLeaves, start: int) -> DayHours:
+    hot = heat.danger_h
+    return DayHours(start, leaves.dry_from, hot[0] * 60 if hot else None, hot[1] * 60 if hot else None)
+
+
+def _visit(key: str, one: PlantDue, measured: dict[bool, float]) -> Visit:
+    minutes = minutes_of(one.group, measured, picked=one.picked, plants_n=one.plant.plants_n)
+    return Visit(key, one.plant.position, one.group, minutes, one.due.worth, one.due.must)
+
+
+def _plan(
+    context: Context,
+    laid: Walked,
+    day: DayHours,
+    minutes: float | None,
+    due: dict[str, PlantDue],
+    lines: tuple[str, ...],
+) -> WalkPlan:
+    stops = tuple(_stop(due[timed.visit.key], timed.visit, clock_text(timed.at), None) for timed in laid.stops)
+    left = tuple(_stop(due[v.key], v, "", _left_why(v, day, minutes, laid, due[v.key])) for v in laid.left)
+    return WalkPlan(
+        stops=stops,
+        deferred=left,
+        minutes=sum(stop.minutes for stop in stops),
+        lines=lines,
+        wash_before=wash_before(tuple(timed.visit for timed in laid.stops)),
+        wait_min=laid.wait_min,
+        dawn=_hour_lines(context, "dawn", due),
+        dark=_hour_lines(context, "dark", due),
     )
 
 
-def _why_later(reason: Due) -> str:
-    return f"Not enough time before the heat; {reason.why}, so the evening will do"
+def _stop(one: PlantDue, visit: Visit, at: str, deferred_why: str | None) -> PlannedStop:
+    return PlannedStop(
+        planting_id=one.plant.planting_id,
+        bed_id=one.plant.bed_id,
+        bed=one.plant.bed,
+        crop=one.plant.label,
+        group=one.group,
+        why=one.due.why,
+        minutes=visit.minutes,
+        deferred_why=deferred_why,
+        at=at,
+        must=visit.must,
+    )
 
 
-def _lines(context: Context, stops: tuple[PlannedStop, ...]) -> tuple[str, ...]:
-    heat = heat_today(context)
+def _left_why(visit: Visit, day: DayHours, minutes: float | None, laid: Walked, one: PlantDue) -> str:
+    """Return why a stop is left out, when it will do, and why it was due."""
+    end = end_of(day, minutes)
+    if laid.only_musts:
+        why = "too hot now"
+    elif visit.sick and end is not None and day.dry_from is not None and end - day.dry_from < visit.minutes:
+        why = f"leaves are wet until about {clock_text(day.dry_from)}"
+    elif day.hot_from is not None and end == day.hot_from:
+        why = f"no time before the heat at {clock_text(day.hot_from)}"
+    else:
+        why = f"not in these {minutes or 0:g} minutes"
+    return f"{why.capitalize()}; {_later(visit, day, why)}. Due: {one.due.why}"
+
+
+def _later(visit: Visit, day: DayHours, why: str) -> str:
+    """Return when a stop that was left out will do."""
+    dry = day.dry_from if visit.sick and day.dry_from is not None else None
+    if dry is not None and why.startswith("leaves") and (day.hot_from is None or dry + visit.minutes <= day.hot_from):
+        return f"from {clock_text(dry)}"
+    if day.hot_until is not None and day.start < day.hot_until:
+        return f"from {clock_text(day.hot_until)}" if day.hot_until < DUSK_MIN else "tomorrow at dawn"
+    return "this evening" if day.start < EVENING_MIN else "tomorrow morning"
+
+
+def _hour_lines(context: Context, when: When, due: dict[str, PlantDue]) -> tuple[HourLine, ...]:
+    found = []
+    for one in due.values():
+        plant = one.plant
+        for look in hour_looks(context.knowledge, plant.crop, plant.stage, one.open_causes, one.seen_symptom):
+            if look.when == when:
+                found.append(HourLine(plant.bed, plant.label, look.ask, look.why))
+    return tuple(found)
+
+
+def _lines(context: Context, heat: HeatView, leaves: DryLeaves, day: DayHours, laid: Walked) -> tuple[str, ...]:
     lines = [heat.line, *heat.advice]
-    if any(stop.group in ("spotted", "suspect") for stop in stops):
+    if laid.only_musts:
+        begin = clock_text(laid.stops[0].at) if laid.stops else "tomorrow at dawn"
+        lines.append(f"Too hot now: only what cannot wait, from {begin}; the rest is listed with its time.")
+    first = next((timed for timed in laid.stops if timed.visit.sick), None)
+    if wash_before(tuple(timed.visit for timed in laid.stops)) is not None:
         lines.append(WASH)
-    if _wet_this_morning(context):
-        lines.append("Leaves are wet: look, do not touch; spotted beds wait until they are dry.")
+    if leaves.dry_from is not None and leaves.dry_from > day.start:
+        wait = f", {laid.wait_min} minutes to wait" if laid.wait_min else ""
+        begin = f"; sick beds from {clock_text(first.at)}{wait}" if first is not None else ""
+        lines.append(
+            f"Leaves likely wet until {clock_text(leaves.dry_from)} ({leaves.basis}): clean beds now, touch no spotted"
+            f" leaf before{begin}. Feel a leaf first."
+        )
     return tuple(lines)
 
 
-def _wet_this_morning(context: Context) -> bool:
-    from scout.services.weather import days_between
-
-    today = context.today
-    return any(day.wet_morning for day in days_between(context, today, today))
+def tomorrow(context: Context, coming: tuple[PlantDue, ...]) -> int:
+    """Return how many stops fall due tomorrow."""
+    day = context.today + timedelta(days=1)
+    return sum(one.due.on == day for one in coming)

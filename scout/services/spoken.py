@@ -1,7 +1,8 @@
 """An answer in lines: what a tired person understands in five seconds first, then the rest."""
 
+from scout.plain import lower_first
 from scout.services.diagnose import Answer, CauseOut
-from scout.services.wording import chance_word, days_text, lower_first
+from scout.services.wording import chance_word, days_text
 
 SHOWN = 5
 

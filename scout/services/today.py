@@ -1,12 +1,13 @@
 """What the first screen says: the day, the heat, what is due."""
 
 from dataclasses import dataclass
-from datetime import timedelta
+from typing import TYPE_CHECKING
 
 from scout.services.context import Context
 from scout.services.garden import Site, open_garden
 
-ALERTS = 3
+if TYPE_CHECKING:
+    from scout.services.alerts import Alert
 
 
 @dataclass(frozen=True)
@@ -16,6 +17,8 @@ class TodayView:
     site: Site | None
     head: str
     lines: tuple[str, ...]
+    alerts: tuple["Alert", ...]
+    """At most three things that want to be known today."""
     walk_row: str
     walking: bool
     """A walk is open and goes on where it stopped."""
@@ -27,34 +30,37 @@ def today_view(context: Context) -> TodayView:
     """Return what is due today."""
     site = open_garden(context)
     if site is None:
-        return TodayView(None, "Bedwalk", (), "", False, "", "")
+        return TodayView(None, "Bedwalk", (), (), "", False, "", "")
     from scout.services.holds import standing
-    from scout.services.plan import next_due, walk_plan
+    from scout.services.plan import planned_day, tomorrow
     from scout.services.troubles import job_lines
     from scout.services.walk import progress
 
     day = context.today
-    plan = walk_plan(context)
-    going = progress(context)
-    jobs = job_lines(context, day)
+    with context.read():
+        today = planned_day(context)
+        going = progress(context)
+        jobs = job_lines(context, day)
+    plan = today.plan
     walk_row = (
         f"Go on with the walk: {going[0]} of {going[1]} stops done"
         if going
-        else _walk_row(len(plan.stops), plan.minutes)
+        else _walk_row(len(plan.stops), plan.minutes, len(plan.deferred))
     )
-    coming = [due for _, due in next_due(context) if due.on == day + timedelta(days=1)]
     return TodayView(
         site=site,
         head=f"{site.name} · {day:%A} {day.day} {day:%B}",
-        lines=(*plan.lines[: ALERTS + 1], *(f"! {hold.short}" for hold in standing(context))),
+        lines=(today.heat.line, *today.heat.advice[-1:], *(f"! {hold.short}" for hold in standing(context))),
+        alerts=today.alerts,
         walk_row=walk_row,
         walking=going is not None,
         jobs_row=f"Jobs and re-looks due: {len(jobs)}",
-        tomorrow_row=f"Due tomorrow: {len(coming)} stops",
+        tomorrow_row=f"Due tomorrow: {tomorrow(context, today.coming)} stops",
     )
 
 
-def _walk_row(stops: int, minutes: float) -> str:
+def _walk_row(stops: int, minutes: float, waiting: int) -> str:
     if not stops:
-        return "Nothing is due today; walk anyway"
-    return f"Walk: {stops} stops, about {minutes:.0f} minutes"
+        return f"{waiting} stops wait for a cooler hour" if waiting else "Nothing is due today; walk anyway"
+    later = f", {waiting} wait" if waiting else ""
+    return f"Walk: {stops} stops, about {minutes:.0f} minutes{later}"

@@ -106,7 +106,21 @@ class PlannedStop:
     why: str
     minutes: float
     deferred_why: str | None
-    """Why it waits for the evening; None: in this walk."""
+    """Why it is left out and when it will do; None: in this walk."""
+    at: str = ""
+    """Clock time at which it is likely reached, such as "9:40"."""
+    must: bool = False
+    """It cannot wait for a cooler day."""
+
+
+@dataclass(frozen=True)
+class HourLine:
+    """One look that waits for dawn or for dark."""
+
+    bed: str
+    crop: str
+    ask: str
+    why: str
 
 
 @dataclass(frozen=True)
@@ -119,6 +133,12 @@ class WalkPlan:
     minutes: float
     lines: tuple[str, ...]
     """What to know before setting out: heat, wet leaves, where to wash hands."""
+    wash_before: int | None = None
+    """Index of the stop before which hands are washed; None: nothing to wash between."""
+    wait_min: int = 0
+    """Minutes to wait for dry leaves before the sick beds."""
+    dawn: tuple[HourLine, ...] = ()
+    dark: tuple[HourLine, ...] = ()
 
 
 @dataclass(frozen=True)

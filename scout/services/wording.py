@@ -3,6 +3,7 @@
 from scout.diagnosis.pulling import Pull
 from scout.diagnosis.reasons import Reason
 from scout.knowledge.base import Knowledge
+from scout.plain import lower_first
 
 _STAGES = {
     "seedling": "seedlings",
@@ -44,11 +45,6 @@ def pull_lines(knowledge: Knowledge, pull: Pull) -> tuple[str, ...]:
 
 def _either(knowledge: Knowledge, signs: tuple[str, ...]) -> str:
     return " or ".join(lower_first(knowledge.symptoms[sign].name) for sign in signs)
-
-
-def lower_first(text: str) -> str:
-    """Return the text with a small first letter, unless it begins with an abbreviation."""
-    return text if len(text) > 1 and text[1].isupper() else text[:1].lower() + text[1:]
 
 
 def chance_word(probability: float) -> str:

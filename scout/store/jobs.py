@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from scout.store.asking import Door, first, found, select
+from scout.store.asking import Door, first, found, rows, select
 
 
 @dataclass(frozen=True)
@@ -78,6 +78,15 @@ def open_jobs(*, session: Door, garden_id: str, due_until: str | None = None) ->
     by_then = "" if due_until is None else "AND due_on <= :until"
     sql = f"{_JOB} WHERE garden_id = :garden AND state = 'open' {by_then} ORDER BY due_on, id"
     return found(session, JobView, sql, garden=garden_id, until=due_until)
+
+
+def never_taken_up(*, session: Door, garden_id: str, since: str) -> tuple[tuple[str, str], ...]:
+    """Return title and day of what was put away without ever being a planting's job, from the day `since` on."""
+    sql = """
+        SELECT title, due_on FROM job WHERE garden_id = :garden AND state = 'skipped' AND due_on >= :since
+        AND planting_id IS NULL AND control IS NULL
+    """
+    return tuple((str(title), str(on)) for title, on in rows(session, sql, garden=garden_id, since=since))
 
 
 def looks_due(*, session: Door, garden_id: str, due_until: str) -> tuple[JobView, ...]:

@@ -173,7 +173,7 @@ def test_hours_are_taken_in_by_the_gardens_clock(bedwalk, database: Path, tmp_pa
     )
     assert "2 hours new" in bedwalk("weather", "import", str(file), "--hourly", "--yes").out
     assert "2 unchanged" in bedwalk("weather", "import", str(file), "--hourly", "--yes").out
-    assert "highest hour measured today" in bedwalk("weather", "heat").out
+    assert "measured, for 2 hours only" in bedwalk("weather", "heat").out
     with closing(sqlite3.connect(database)) as connection:
         hours = connection.execute("SELECT at, offset_min FROM weather_hour ORDER BY at").fetchall()
     assert hours == [("2026-07-22T14:00", 0), ("2026-07-22T15:00", 0)]  # the garden lies in UTC

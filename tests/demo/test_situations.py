@@ -3,8 +3,9 @@
 import csv
 import shutil
 from collections.abc import Callable
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 import pytest
 from scipy import stats
@@ -19,12 +20,13 @@ from scout.services.context import Context
 from scout.services.demo import Replay
 from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
+from scout.services.heat import heat_today
 from scout.services.keeping_source import followed_in_garden
 from scout.services.keeping_up import Judgement, judge
 from scout.services.keeping_words import lines_below, verdict_sentence
 from scout.services.plan import walk_plan
 from scout.services.stop_facts import facts_of
-from scout.services.weather import heat_today
+from scout.services.today import today_view
 
 SEASON_END = date(2026, 8, 21)
 AFTER = [date(2026, 7, 16), date(2026, 7, 17), date(2026, 7, 22), date(2026, 7, 26), date(2026, 8, 5), date(2026, 8, 9)]
@@ -241,23 +243,62 @@ def test_bitter_on_the_volunteer_is_a_stop_before_any_cause(evening) -> None:
 # wet, hot picking day
 
 
-def test_the_hot_day_is_called_dangerous_from_the_hours_measured(evening) -> None:
+def in_the_morning(context: Context, hour: int, minute: int = 0) -> Context:
+    """Set the clock of a context to an hour of its day."""
+    context.clock = lambda: datetime(2026, 8, 21, hour, minute, tzinfo=ZoneInfo("America/New_York"))
+    return context
+
+
+def test_the_hot_day_is_called_dangerous_from_the_hour_it_is_so(evening) -> None:
     # NWS procedure: 92 °F and 60 % give a heat index of 105 °F = 40.5 °C, category danger (103-124 °F).
     heat = heat_today(evening(SEASON_END))
-    assert heat.level == "danger"
-    assert "40 °C" in heat.line and any("emergency" in text for text in heat.advice)
+    eleven = next(hour for hour in heat.hours if hour.clock_h == 11)
+    assert (heat.level, eleven.level, eleven.basis) == ("danger", "danger", "measured")
+    assert eleven.index_c == pytest.approx(40.5, abs=0.3)
+    assert heat.danger_h is not None and heat.danger_h[0] == 11
+    assert "danger from 11:00" in heat.line and any("emergency" in text for text in heat.advice)
 
 
 def test_thirty_one_stops_in_a_hundred_and_ten_minutes(evening) -> None:
-    context = evening(SEASON_END)
-    everything = walk_plan(context)
-    plan = walk_plan(context, 110)
+    context = in_the_morning(evening(SEASON_END), 9, 10)
+    assert len(walk_plan(context, start=5 * 60 + 30).stops) == 31
+    plan = walk_plan(context, 110, dry_from=9 * 60 + 40)  # the dew lay until 9:40
     groups = [stop.group for stop in plan.stops]
-    assert len(everything.stops) == 31 and plan.minutes <= 110
+    assert plan.minutes <= 110
     assert groups == ["clean"] * 18 + ["spotted"] * 7 + ["suspect"]
     assert plan.stops[-1].bed == "Slate tub"
-    assert len(plan.deferred) == 5 and all(stop.deferred_why for stop in plan.deferred)
-    assert any("wash hands" in line for line in plan.lines)
+    assert plan.wash_before == 18 and any("wash hands" in line for line in plan.lines)
+    first_sick = plan.stops[18].at.split(":")
+    assert int(first_sick[0]) * 60 + int(first_sick[1]) >= 9 * 60 + 40
+
+
+def test_the_five_stops_left_out_say_why_and_when(evening) -> None:
+    plan = walk_plan(in_the_morning(evening(SEASON_END), 9, 10), 110)
+    assert len(plan.deferred) == 5 and {stop.group for stop in plan.deferred} == {"clean"}
+    for stop in plan.deferred:
+        assert stop.deferred_why is not None
+        assert stop.deferred_why.startswith("No time before the heat at 11:00; from 20:00. Due: ")
+
+
+def test_in_the_heat_of_the_day_only_what_cannot_wait_is_left(evening) -> None:
+    plan = walk_plan(in_the_morning(evening(SEASON_END), 13))
+    assert plan.stops and all(stop.must for stop in plan.stops)
+    assert {stop.bed for stop in plan.stops} == {
+        "Green tub",
+        "Black tub",
+        "Step tub",
+        "Twin tub",
+        "Slate tub",
+        "Zinc tub",
+    }
+    assert plan.stops[0].at == "20:00" and len(plan.stops) + len(plan.deferred) == 31
+    assert any(line.startswith("Too hot now") for line in plan.lines)
+
+
+def test_the_first_screen_has_few_lines_to_know_of(evening) -> None:
+    shown = today_view(in_the_morning(evening(SEASON_END), 6, 30))
+    assert 1 <= len(shown.alerts) <= 3
+    assert shown.alerts[0].text.startswith("Three wet nights since Tuesday: lower tomato leaves")
 
 
 def test_the_bed_with_a_labelled_product_is_not_eaten_before_the_24th(evening) -> None:

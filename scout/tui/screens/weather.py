@@ -6,6 +6,7 @@ from pathlib import Path
 from scout.services import weather, weather_marks, weather_words
 from scout.services.context import Context
 from scout.services.garden import site_of
+from scout.services.heat import heat_today
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
 
@@ -24,7 +25,7 @@ class WeatherPage(Page[None]):
     def view(self) -> View:
         """Show the days, newest first, and what missing ones hide."""
         units, self._wide = site_of(self._garden).units, self.app.size.width >= WIDE
-        heat, found = weather.heat_today(self._garden), weather_marks.fortnight(self._garden)
+        heat, found = heat_today(self._garden), weather_marks.fortnight(self._garden)
         lines = [Line(heat.line, "bold"), *(Line(text) for text in heat.advice)]
         lines.append(Line(weather_words.day_head(units, wide=self._wide), "underline"))
         days = (weather_words.day_row(day, units, self._garden.today, wide=self._wide) for day in found.days)

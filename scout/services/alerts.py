@@ -1,0 +1,82 @@
+"""The few lines on the first screen that want to be known today; each can be put away with a reason."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from scout.diagnosis.due import Reason
+from scout.errors import BadInput
+from scout.services.context import Context
+from scout.services.dues import PlantDue
+
+MOST = 3
+"""More than three are not read. Our choice."""
+BACK_D = 60
+"""What was put away this long ago is forgotten."""
+_BEDS_NAMED = 2
+
+
+@dataclass(frozen=True)
+class Alert:
+    """One line of the first screen."""
+
+    title: str
+    """What does not change from day to day: what is put away is known again by it and by the day."""
+    on: date
+    text: str
+    """With what is true today, and where."""
+    worth: float
+
+
+def alerts_of(context: Context, found: tuple[PlantDue, ...]) -> tuple[Alert, ...]:
+    """Return the at most three weightiest things that are due now and were not put away."""
+    away = _put_away(context)
+    every = [alert for alert in _grouped(context.today, found) if (alert.title, alert.on.isoformat()) not in away]
+    return tuple(sorted(every, key=lambda alert: (-alert.worth, alert.title)))[:MOST]
+
+
+def put_away(context: Context, alert: Alert, why: str) -> None:
+    """Keep that an alert is not acted on, and why; it comes back when it changes, such as after the next visit.
+
+    It is kept as a job that was never taken up, so that undo, history and reports know it.
+    """
+    from scout.store.tables_follow import Job
+
+    if not why.strip():
+        raise BadInput("Say in a word why it can go, such as: seen to already.")
+    with context.write() as tx:
+        tx.add(Job, title=alert.title, due_on=alert.on.isoformat(), state="skipped", skipped_why=why)
+
+
+def _grouped(today: date, found: tuple[PlantDue, ...]) -> list[Alert]:
+    """Return one alert for everything that says the same, its worth added up."""
+    said: dict[str, list[tuple[PlantDue, Reason]]] = defaultdict(list)
+    for one in found:
+        for reason in one.due.reasons:
+            if reason.alert and reason.on <= today:
+                said[reason.alert].append((one, reason))
+    alerts = []
+    for title, group in said.items():
+        worth = sum(reason.worth(today) for _, reason in group)
+        where = _where([one.plant.bed for one, _ in group])
+        text = title if group[0][1].kind == "job" else _first_up(group[0][1].why)
+        alerts.append(Alert(title, min(reason.on for _, reason in group), f"{text} — {where}", worth))
+    return alerts
+
+
+def _where(beds: list[str]) -> str:
+    names = list(dict.fromkeys(beds))
+    more = len(names) - _BEDS_NAMED
+    return ", ".join(names[:_BEDS_NAMED]) + (f" and {more} more" if more > 0 else "")
+
+
+def _first_up(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _put_away(context: Context) -> set[tuple[str, str]]:
+    from scout.store import jobs
+
+    since = (context.today - timedelta(days=BACK_D)).isoformat()
+    with context.read() as session:
+        return set(jobs.never_taken_up(session=session, garden_id=str(context.garden_id), since=since))

@@ -1,0 +1,180 @@
+"""The heat for the person who walks: by the hour, what to do, and when to call for help."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+from scout.diagnosis.heat_day import FIRST_H, LAST_H, AirAt, HeatAt, dangerous_from_until, heat_by_hour, worst
+from scout.services.context import Context
+from scout.services.garden import site_of
+from scout.services.recent_weather import recent_weather
+from scout.services.weather import temperature_text
+
+if TYPE_CHECKING:
+    from scout.store.weather import HourView
+
+USED_TO_IT_D = 7
+"""Getting used to heat takes 7 to 14 days (NIOSH)."""
+NIGHT_KNOWN_H = 5
+"""So many measured hours of a day hold its low."""
+WARM_C = 26.7
+"""A heat index of 80 °F, where the caution of the US weather service begins."""
+
+
+@dataclass(frozen=True)
+class HeatView:
+    """The person's heat caution for today."""
+
+    level: str
+    """none, caution, extreme_caution, danger, extreme_danger, unknown: of the day's worst hour, in the shade."""
+    line: str
+    advice: tuple[str, ...]
+    hours: tuple[HeatAt, ...] = ()
+    danger_h: tuple[int, int] | None = None
+    """Clock hours from which to which it is dangerous; None: at no hour that is known."""
+    basis: str = ""
+
+
+_ADVICE = {
+    "none": (),
+    "caution": ("Water and shade at hand; drink before you are thirsty.",),
+    "extreme_caution": ("Drink every 15-20 minutes, rest in the shade, be done before noon.",),
+    "danger": (
+        "Only what must be done, in the cool hours; not alone.",
+        "Confused, collapsed or very hot skin: call emergency and cool at once.",
+    ),
+    "extreme_danger": ("Do not work outside in this heat.", "Confused or collapsed: call emergency and cool at once."),
+}
+FIRST_AID = (
+    "Confused, slurring, fainting, a fit, or very hot skin, dry or damp: heat stroke. Call the emergency number at"
+    " once. Into the shade, clothes loose, cool with water, wet cloths, ice and fanning until help is there. Nothing to"
+    " drink while confused or unconscious. Never leave them alone.",
+    "Headache, dizzy, sick, weak, heavy sweat, clammy skin: stop. Shade, lie down, loosen clothes, wet cloths, small"
+    " sips of water. Vomiting, getting worse, or not better within an hour: call for medical help.",
+    "Cramps: stop, shade, drink. With heart trouble or a low-salt diet, or over an hour: ask for medical help.",
+    "This is no medical advice; the emergency service and your doctor come first. (After CDC, Heat-Related Illnesses,"
+    " 2017.)",
+)
+DRINKING = "Drink a cup (250 ml) every 15-20 minutes, not above 1.4 litres an hour (OSHA), also when not thirsty."
+
+
+def heat_today(context: Context) -> HeatView:
+    """Return today's heat caution from the best that is known: measured hours, a forecast, else an estimate told so."""
+    held = context.held
+    key = f"heat {context.today}"
+    if held is not None and key in held:
+        found: HeatView = held[key]
+        return found
+    found = _worked_out(context)
+    if held is not None:
+        held[key] = found
+    return found
+
+
+def _worked_out(context: Context) -> HeatView:
+    known = _known_hours(context)
+    low_c, high_c, said = _low_and_high(context, known)
+    hours = heat_by_hour(known, low_c, high_c)
+    top = worst(hours)
+    if top is None:
+        return HeatView("unknown", "Heat today: no weather is known. Feel it yourself; hot and humid is dangerous.", ())
+    basis = _basis(hours, said)
+    danger = dangerous_from_until(hours)
+    return HeatView(top.level, _line(context, hours, top, danger, basis), _ADVICE[top.level], hours, danger, basis)
+
+
+def _known_hours(context: Context) -> dict[int, AirAt]:
+    """Return today's hours by the clock, measured where there are any, else forecast."""
+    known = recent_weather(context)
+    found: dict[int, AirAt] = {}
+    for hours, basis in ((known.coming, "forecast"), (known.hours, "measured")):
+        found |= {int(h.at[11:13]): air for h in reversed(hours) if (air := _air(h, basis)) is not None}
+    return found
+
+
+def _air(hour: "HourView", basis: str) -> AirAt | None:
+    if hour.temp_c is None or hour.rh_pct is None:
+        return None
+    return AirAt(hour.temp_c, hour.rh_pct, basis)  # type: ignore[arg-type]
+
+
+def _low_and_high(context: Context, known: dict[int, AirAt]) -> tuple[float | None, float | None, str]:
+    """Return the low and the high of today for the hours nobody knows, and where they are from."""
+    weather, today = recent_weather(context), context.today
+    observed, before = weather.days.get(today), weather.days.get(today - timedelta(days=1))
+    measured = [air.temp_c for air in known.values()]
+    lows = [day.tmin_c for day in (observed, weather.forecast, before) if day is not None and day.tmin_c is not None]
+    low = min(measured) if len(measured) > NIGHT_KNOWN_H else next(iter(lows), None)
+    sources = ((weather.forecast, "the forecast"), (observed, "today's high and low"), (before, "yesterday"))
+    for day, said in sources:
+        if day is not None and day.tmax_c is not None:
+            return low, max([day.tmax_c, *measured]), said
+    return None, None, ""
+
+
+def _basis(hours: Sequence[HeatAt], said: str) -> str:
+    estimated = [one.clock_h for one in hours if one.basis == "estimated"]
+    if not estimated:
+        known = "from a forecast" if any(one.basis == "forecast" for one in hours) else "measured"
+        return known if len(hours) > LAST_H - FIRST_H else f"{known}, for {len(hours)} hours only"
+    if len(estimated) == len(hours):
+        return f"estimated from {said}"
+    return f"measured until {min(estimated) - 1}:00, then estimated from {said}"
+
+
+def _line(context: Context, hours: Sequence[HeatAt], top: HeatAt, danger: tuple[int, int] | None, basis: str) -> str:
+    units = site_of(context).units
+    felt, sun = temperature_text(round(top.index_c), units), "15 °F" if units == "us" else "8 °C"
+    words = "no caution" if top.level == "none" else top.level.replace("_", " ")
+    if danger is None:
+        return f"Heat: {words}, at most {felt} in the shade at {top.clock_h}:00; full sun adds up to {sun}; {basis}."
+    first = next(one for one in hours if one.clock_h == danger[0])
+    then = temperature_text(round(first.index_c), units)
+    more = f", up to {felt} at {top.clock_h}:00" if top.clock_h != first.clock_h else ""
+    worse = " (extreme danger)" if top.level == "extreme_danger" else ""
+    return (
+        f"Heat: danger from {danger[0]}:00 to {danger[1]}:00{worse}; feels like {then} in the shade at"
+        f" {danger[0]}:00{more}; full sun adds up to {sun}; {basis}."
+    )
+
+
+def hour_lines(context: Context, heat: HeatView) -> tuple[str, ...]:
+    """Return the caution of each hour as a row, marked where it is estimated."""
+    units = site_of(context).units
+    marks = {"measured": "", "forecast": " (forecast)", "estimated": " (est.)"}
+    return tuple(
+        f"{one.clock_h:2d}:00  {temperature_text(round(one.index_c), units)} {one.level.replace('_', ' ')}"
+        f", sun {temperature_text(round(one.sun_c), units)} {one.sun_level.replace('_', ' ')}{marks[one.basis]}"
+        for one in heat.hours
+    )
+
+
+def used_to_heat(context: Context) -> str:
+    """Return what the garden's own walks say of being used to the heat, and what to do when new to it."""
+    from scout.store import walks
+
+    today, days = context.today, recent_weather(context).days
+    first = today - timedelta(days=14)
+    hot = {on.isoformat() for on, day in days.items() if on >= first and _warm(day.tmax_c, day.tmin_c)}
+    with context.read() as session:
+        garden = str(context.garden_id)
+        done = walks.walks(session=session, garden_id=garden, since=first.isoformat(), until=today.isoformat())
+    days_n = len({walk.started_at[:10] for walk in done if walk.started_at[:10] < today.isoformat()} & hot)
+    told = f"You walked on {days_n} hot days of the last 14 that are on record."
+    if days_n >= USED_TO_IT_D:
+        return f"{told} After a week away begin with half a day."
+    return (
+        f"{told} Getting used to heat takes 7 to 14 days: new to it, work a fifth of the time on the first day and a"
+        " fifth more each day; after a week away half, then 60 and 80 % (NIOSH)."
+    )
+
+
+def _warm(tmax_c: float | None, tmin_c: float | None) -> bool:
+    """Return whether a day's worst hour was hot enough for caution, by its high and low."""
+    from scout.science.day_curve import humidity_at_pct
+    from scout.science.heat_index import heat_index_c
+
+    if tmax_c is None or tmin_c is None or tmin_c > tmax_c:
+        return False
+    return heat_index_c(tmax_c, humidity_at_pct(tmax_c, tmin_c)) >= WARM_C
