@@ -14,8 +14,8 @@ from scout.services.weather import temperature_text
 if TYPE_CHECKING:
     from scout.store.weather import HourView
 
-USED_TO_IT_D = 7
-"""Getting used to heat takes 7 to 14 days (NIOSH)."""
+FULL_DAY_MIN = 480
+"""A day's work, of which NIOSH gives shares to those who are new to the heat."""
 NIGHT_KNOWN_H = 5
 """So many measured hours of a day hold its low."""
 WARM_C = 26.7
@@ -152,6 +152,7 @@ def hour_lines(context: Context, heat: HeatView) -> tuple[str, ...]:
 
 def used_to_heat(context: Context) -> str:
     """Return what the garden's own walks say of being used to the heat, and what to do when new to it."""
+    from scout.science.heat_caution import AT_LEAST_D, share_of_full_day_frac
     from scout.store import walks
 
     today, days = context.today, recent_weather(context).days
@@ -161,12 +162,13 @@ def used_to_heat(context: Context) -> str:
         garden = str(context.garden_id)
         done = walks.walks(session=session, garden_id=garden, since=first.isoformat(), until=today.isoformat())
     days_n = len({walk.started_at[:10] for walk in done if walk.started_at[:10] < today.isoformat()} & hot)
-    told = f"You walked on {days_n} hot days of the last 14 that are on record."
-    if days_n >= USED_TO_IT_D:
+    told = f"You walked on {days_n} hot days of the last 14, by what is on record."
+    if days_n >= AT_LEAST_D:
         return f"{told} After a week away begin with half a day."
+    share = share_of_full_day_frac(days_n + 1, "new")
     return (
-        f"{told} Getting used to heat takes 7 to 14 days: new to it, work a fifth of the time on the first day and a"
-        " fifth more each day; after a week away half, then 60 and 80 % (NIOSH)."
+        f"{told} Getting used to heat takes 7 to 14 days: until then read each hour as one class worse, and if new to"
+        f" such heat work at most {share * FULL_DAY_MIN:.0f} minutes in it today (NIOSH: {share:.0%} of a day's work)."
     )
 
 
