@@ -42,6 +42,18 @@ def decimal(flag: str) -> Callable[[str], float]:
     return read
 
 
+def clock(flag: str) -> Callable[[str], int]:
+    """Return a reader of times of day such as 6:30, as minutes since midnight."""
+
+    def read(text: str) -> int:
+        found = re.fullmatch(r"\s*(\d{1,2})[:.](\d{2})\s*", text, re.ASCII)
+        if found is None or int(found[1]) > 23 or int(found[2]) > 59:
+            raise BadInput(f"{flag}: write the time like 6:30 or 18:05, not {shortened(text, 20)!r}.")
+        return 60 * int(found[1]) + int(found[2])
+
+    return read
+
+
 def day(flag: str) -> Callable[[str], date]:
     """Return a reader of days."""
 

@@ -10,7 +10,7 @@ from scout.cli.asking import interactive
 from scout.cli.commands import Json, On, app, print_json
 from scout.cli.gardens import garden_on
 from scout.cli.printing import say
-from scout.cli.typed import decimal
+from scout.cli.typed import clock, decimal
 from scout.errors import BadInput, NotFound
 from scout.services.context import Context
 from scout.services.views import WalkPlan
@@ -21,6 +21,14 @@ app.add_typer(group, name="walk")
 Minutes = Annotated[
     float | None,
     typer.Option("--minutes", parser=decimal("--minutes"), metavar="N", help="The least worthwhile waits."),
+]
+Begin = Annotated[
+    int | None,
+    typer.Option("--from", parser=clock("--from"), metavar="H:MM", help="When the walk begins; else now."),
+]
+Dry = Annotated[
+    int | None,
+    typer.Option("--dry-from", parser=clock("--dry-from"), metavar="H:MM", help="From when leaves are dry, as felt."),
 ]
 All = Annotated[bool, typer.Option("--all", help="Also the plantings that are not due.")]
 
@@ -38,21 +46,30 @@ def walk(context: typer.Context, on: On = None) -> None:
         PromptWalk(garden).run()
 
 
-def _plan(context: Context, minutes: float | None, everything: bool) -> WalkPlan:
+def _plan(
+    context: Context, minutes: float | None, everything: bool, start: int | None = None, dry: int | None = None
+) -> WalkPlan:
     from scout.services.plan import walk_plan
 
     if minutes is not None and minutes <= 0:
         raise BadInput("--minutes: give the minutes there are, more than 0.")
-    return walk_plan(context, minutes, everything=everything)
+    return walk_plan(context, minutes, everything=everything, start=start, dry_from=dry)
 
 
 @group.command("plan")
-def plan(minutes: Minutes = None, everything: All = False, on: On = None, as_json: Json = False) -> None:
-    """Show which beds today, in which order, and why."""
+def plan(
+    minutes: Minutes = None,
+    everything: All = False,
+    begin_at: Begin = None,
+    dry_from: Dry = None,
+    on: On = None,
+    as_json: Json = False,
+) -> None:
+    """Show which beds today, in which order, when and why; what waits until when; the dawn and after-dark lists."""
     from scout.services.spoken_walk import plan_lines
 
     with garden_on(on) as context:
-        found = _plan(context, minutes, everything)
+        found = _plan(context, minutes, everything, begin_at, dry_from)
         if as_json:
             print_json(asdict(found))
         else:
@@ -75,6 +92,8 @@ def begin(context: Context, minutes: float | None, everything: bool) -> None:
         return
     found = _plan(context, minutes, everything)
     if not found.stops:
+        if found.deferred:
+            raise NotFound(f"Nothing fits now. {found.deferred[0].deferred_why}.")
         raise NotFound("Nothing is due today; walk anyway with: bedwalk walk start --all.")
     service.start(context, (*found.stops, *found.deferred))
 

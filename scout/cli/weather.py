@@ -136,12 +136,12 @@ def water(on: On = None, as_json: Json = False) -> None:
 
 @group.command("heat")
 def heat(on: On = None, as_json: Json = False) -> None:
-    """Say how hot it is for the person today, and what to do."""
-    from scout.services.heat import heat_today
+    """Say how hot it is for the person today, hour by hour, what to do, and when to call for help."""
+    from scout.services.heat import heat_today, person_lines
 
     with garden_on(on) as context:
         found = heat_today(context)
         if as_json:
             print_json(asdict(found))
         else:
-            say(found.line, *found.advice)
+            say(found.line, *found.advice, *person_lines(context, found))

@@ -58,6 +58,8 @@ class Due:
     must: bool
     reasons: tuple[Reason, ...]
     """Every reason, soonest first."""
+    told: str
+    """What a stop says: of the reasons that are due the weightiest, one that cannot wait before the others."""
 
 
 def next_look(reasons: tuple[Reason, ...], on: date) -> Due:
@@ -78,6 +80,7 @@ def next_look(reasons: tuple[Reason, ...], on: date) -> Due:
         worth=sum(one.worth(on) for one in due),
         must=any(one.must for one in due),
         reasons=ordered,
+        told=max(due, key=lambda one: (one.must, one.worth(on))).why if due else first.why,
     )
 
 

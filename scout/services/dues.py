@@ -32,9 +32,15 @@ class PlantDue:
 
 
 def dues(context: Context) -> tuple[PlantDue, ...]:
-    """Return every planting with its next look, in walking order."""
+    """Return every planting with its next look, in walking order; inside one read they are worked out once."""
     with context.read():
-        return _dues(context)
+        held, key = context.held, f"dues {context.today}"
+        if held is None:
+            return _dues(context)
+        if key not in held:
+            held[key] = _dues(context)
+        known: tuple[PlantDue, ...] = held[key]
+        return known
 
 
 def _dues(context: Context) -> tuple[PlantDue, ...]:

@@ -14,6 +14,8 @@ from scout.services.weather import temperature_text
 if TYPE_CHECKING:
     from scout.store.weather import HourView
 
+SUN_H = (8, 18)
+"""Clock hours in which the sun stands high enough to add to the heat. Our choice."""
 FULL_DAY_MIN = 480
 """A day's work, of which NIOSH gives shares to those who are new to the heat."""
 NIGHT_KNOWN_H = 5
@@ -126,9 +128,9 @@ def _basis(hours: Sequence[HeatAt], said: str) -> str:
 def _line(context: Context, hours: Sequence[HeatAt], top: HeatAt, danger: tuple[int, int] | None, basis: str) -> str:
     units = site_of(context).units
     felt, sun = temperature_text(round(top.index_c), units), "15 °F" if units == "us" else "8 °C"
-    words = "no caution" if top.level == "none" else top.level.replace("_", " ")
     if danger is None:
-        return f"Heat: {words}, at most {felt} in the shade at {top.clock_h}:00; full sun adds up to {sun}; {basis}."
+        at = f"{felt} in the shade at {top.clock_h}:00"
+        return f"Heat: {_word(top.level)}, at most {at}; full sun adds up to {sun}; {basis}."
     first = next(one for one in hours if one.clock_h == danger[0])
     then = temperature_text(round(first.index_c), units)
     more = f", up to {felt} at {top.clock_h}:00" if top.clock_h != first.clock_h else ""
@@ -140,14 +142,30 @@ def _line(context: Context, hours: Sequence[HeatAt], top: HeatAt, danger: tuple[
 
 
 def hour_lines(context: Context, heat: HeatView) -> tuple[str, ...]:
-    """Return the caution of each hour as a row, marked where it is estimated."""
+    """Return the caution of each hour as a row, in the shade and in full sun, marked where it is estimated."""
     units = site_of(context).units
     marks = {"measured": "", "forecast": " (forecast)", "estimated": " (est.)"}
     return tuple(
-        f"{one.clock_h:2d}:00  {temperature_text(round(one.index_c), units)} {one.level.replace('_', ' ')}"
-        f", sun {temperature_text(round(one.sun_c), units)} {one.sun_level.replace('_', ' ')}{marks[one.basis]}"
+        f"{one.clock_h:2d}:00  {temperature_text(round(one.index_c), units)} {_word(one.level)}"
+        f"{_in_sun(one, units)}{marks[one.basis]}"
         for one in heat.hours
     )
+
+
+def _in_sun(one: HeatAt, units: str) -> str:
+    """Return what full sun may make of an hour; nothing where the sun stands too low to add much."""
+    if not SUN_H[0] <= one.clock_h < SUN_H[1]:
+        return ""
+    return f", sun {temperature_text(round(one.sun_c), units)} {_word(one.sun_level)}"
+
+
+def _word(level: str) -> str:
+    return "no caution" if level == "none" else level.replace("_", " ")
+
+
+def person_lines(context: Context, heat: HeatView) -> tuple[str, ...]:
+    """Return everything for the person: the hours, being used to the heat, drinking, first aid."""
+    return (*hour_lines(context, heat), used_to_heat(context), DRINKING, *FIRST_AID)
 
 
 def used_to_heat(context: Context) -> str:
@@ -166,10 +184,8 @@ def used_to_heat(context: Context) -> str:
     if days_n >= AT_LEAST_D:
         return f"{told} After a week away begin with half a day."
     share = share_of_full_day_frac(days_n + 1, "new")
-    return (
-        f"{told} Getting used to heat takes 7 to 14 days: until then read each hour as one class worse, and if new to"
-        f" such heat work at most {share * FULL_DAY_MIN:.0f} minutes in it today (NIOSH: {share:.0%} of a day's work)."
-    )
+    most = f", and work at most {share * FULL_DAY_MIN:.0f} minutes in it today (NIOSH)" if share < 1.0 else ""
+    return f"{told} Getting used to heat takes 7 to 14 days: until then read each hour as one class worse{most}."
 
 
 def _warm(tmax_c: float | None, tmin_c: float | None) -> bool:

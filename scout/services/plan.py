@@ -1,6 +1,6 @@
 """The walk plan: which beds today, in which order, at what time, and what waits until when."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from scout.diagnosis.due import Due
@@ -45,7 +45,10 @@ def walk_plan(
     everything: also the plantings that are not due yet.
     start, dry_from: minutes since midnight when the walk begins and leaves are dry; None: now, and as the air tells.
     """
-    return planned_day(context, minutes, everything=everything, start=start, dry_from=dry_from).plan
+    with context.read():
+        plan = planned_day(context, minutes, everything=everything, start=start, dry_from=dry_from).plan
+        lists = hour_lists(context)
+    return replace(plan, dawn=lists["dawn"], dark=lists["dark"])
 
 
 def next_due(context: Context) -> tuple[tuple[Planted, Due], ...]:
@@ -72,7 +75,7 @@ def planned_day(
         measured = measured_by_kind(context)
         visits = [_visit(key, one, measured) for key, one in due.items()]
         laid = laid_out(visits, day, minutes)
-        plan = _plan(context, laid, day, minutes, due, _lines(context, heat, leaves, day, laid))
+        plan = _plan(laid, day, minutes, due, _lines(context, heat, leaves, day, laid))
         return Today(plan, _soonest_first(found), heat, alerts_of(context, found))
 
 
@@ -96,7 +99,6 @@ def _visit(key: str, one: PlantDue, measured: dict[bool, float]) -> Visit:
 
 
 def _plan(
-    context: Context,
     laid: Walked,
     day: DayHours,
     minutes: float | None,
@@ -112,8 +114,6 @@ def _plan(
         lines=lines,
         wash_before=wash_before(tuple(timed.visit for timed in laid.stops)),
         wait_min=laid.wait_min,
-        dawn=_hour_lines(context, "dawn", due),
-        dark=_hour_lines(context, "dark", due),
     )
 
 
@@ -124,7 +124,7 @@ def _stop(one: PlantDue, visit: Visit, at: str, deferred_why: str | None) -> Pla
         bed=one.plant.bed,
         crop=one.plant.label,
         group=one.group,
-        why=one.due.why,
+        why=one.due.told,
         minutes=visit.minutes,
         deferred_why=deferred_why,
         at=at,
@@ -143,7 +143,7 @@ def _left_why(visit: Visit, day: DayHours, minutes: float | None, laid: Walked, 
         why = f"no time before the heat at {clock_text(day.hot_from)}"
     else:
         why = f"not in these {minutes or 0:g} minutes"
-    return f"{why.capitalize()}; {_later(visit, day, why)}. Due: {one.due.why}"
+    return f"{why.capitalize()}; {_later(visit, day, why)}. Due: {one.due.told}"
 
 
 def _later(visit: Visit, day: DayHours, why: str) -> str:
@@ -151,19 +151,22 @@ def _later(visit: Visit, day: DayHours, why: str) -> str:
     dry = day.dry_from if visit.sick and day.dry_from is not None else None
     if dry is not None and why.startswith("leaves") and (day.hot_from is None or dry + visit.minutes <= day.hot_from):
         return f"from {clock_text(dry)}"
+    if day.hot_from is not None and day.start < day.hot_from and why.startswith("not in"):
+        return f"before {clock_text(day.hot_from)} or {_later(visit, day, '')}"
     if day.hot_until is not None and day.start < day.hot_until:
         return f"from {clock_text(day.hot_until)}" if day.hot_until < DUSK_MIN else "tomorrow at dawn"
     return "this evening" if day.start < EVENING_MIN else "tomorrow morning"
 
 
-def _hour_lines(context: Context, when: When, due: dict[str, PlantDue]) -> tuple[HourLine, ...]:
-    found = []
-    for one in due.values():
-        plant = one.plant
-        for look in hour_looks(context.knowledge, plant.crop, plant.stage, one.open_causes, one.seen_symptom):
-            if look.when == when:
-                found.append(HourLine(plant.bed, plant.label, look.ask, look.why))
-    return tuple(found)
+def hour_lists(context: Context) -> dict[When, tuple[HourLine, ...]]:
+    """Return the dawn list and the after-dark list of the whole garden, due or not."""
+    with context.read():
+        found: dict[When, list[HourLine]] = {"dawn": [], "dark": []}
+        for one in dues(context):
+            plant = one.plant
+            for look in hour_looks(context.knowledge, plant.crop, plant.stage, one.open_causes, one.seen_symptom):
+                found[look.when].append(HourLine(plant.bed, plant.label, look.ask, look.why))
+    return {when: tuple(lines) for when, lines in found.items()}
 
 
 def _lines(context: Context, heat: HeatView, leaves: DryLeaves, day: DayHours, laid: Walked) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from scout.errors import NotFound
 from scout.services import walk
 from scout.services.context import Context
+from scout.services.plan import WASH
 from scout.services.views import CausePage, CausesView, FindingView, StopView, WalkPlan, WalkSummary
 
 _STATES = {"open": "", "clear": " (clear)", "seen": " (seen)", "skip": " (not looked at)"}
@@ -17,13 +18,27 @@ def stop_here(context: Context) -> StopView:
 
 
 def plan_lines(plan: WalkPlan) -> list[str]:
-    """Return a plan: what to know first, then the stops in order, then what waits."""
-    lines = list(plan.lines)
-    lines += [f"{number}. {stop.bed}, {stop.crop}: {stop.why}" for number, stop in enumerate(plan.stops, 1)]
+    """Return a plan: what to know first, the stops in order with the wash between, what waits, dawn and dark."""
+    lines = [text for text in plan.lines if text != WASH or plan.wash_before is None]
+    for number, stop in enumerate(plan.stops, 1):
+        if number - 1 == plan.wash_before:
+            wait = f" Wait {plan.wait_min} minutes for dry leaves." if plan.wait_min else ""
+            lines.append(f"-- {WASH}{wait}")
+        lines.append(f"{number}. {stop.at} {stop.bed}, {stop.crop}: {stop.why} ({stop.minutes:g} min)")
     lines += [f"Later: {stop.bed}, {stop.crop}. {stop.deferred_why}" for stop in plan.deferred]
+    lines += hour_list_lines(plan)
     if not plan.stops:
-        return [*lines, "Nothing is due; --all plans a walk over everything."]
+        why = "Nothing fits now" if plan.deferred else "Nothing is due; --all plans a walk over everything"
+        return [*lines, f"{why}."]
     return [*lines, f"{len(plan.stops)} stops, about {plan.minutes:.0f} minutes."]
+
+
+def hour_list_lines(plan: WalkPlan) -> list[str]:
+    """Return the dawn list and the after-dark list as lines; nothing of an empty one."""
+    lines = []
+    for name, found in (("At dawn", plan.dawn), ("After dark, with a torch", plan.dark)):
+        lines += [f"{name}: {one.bed}, {one.crop}. {one.ask} ({one.why})" for one in found]
+    return lines
 
 
 def stop_lines(stop: StopView) -> list[str]:

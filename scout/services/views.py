@@ -138,6 +138,7 @@ class WalkPlan:
     wait_min: int = 0
     """Minutes to wait for dry leaves before the sick beds."""
     dawn: tuple[HourLine, ...] = ()
+    """Of the whole garden; filled in where the plan is asked for by itself."""
     dark: tuple[HourLine, ...] = ()
 
 

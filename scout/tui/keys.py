@@ -25,9 +25,11 @@ KEYS: dict[str, Key] = {
     "weather": Key("e", "Weather", "Type today's weather or look at the last two weeks."),
     "garden": Key("b", "Beds", "Show and change beds and plantings."),
     "guide": Key("r", "Read", "Read about a crop, what is normal for it, and its troubles."),
+    "alerts": Key("a", "Put away", "Put one of the lines marked * away, with a reason; it comes back when it changes."),
     # plan
     "go": Key("enter", "Go", "Begin with the first stop."),
     "minutes": Key("m", "Minutes", "Say how many minutes there are; the rest waits with a reason."),
+    "hours": Key("h", "By hour", "Show the dawn list, the after-dark list, the heat by the hour and first aid."),
     # stop
     "glance": Key(
         "g", "Glanced ok", "Glanced over the plants shown, nothing caught my eye. Says nothing of what is hidden."

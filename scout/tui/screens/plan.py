@@ -1,4 +1,4 @@
-"""The walk before it begins: clean beds first, then the sick ones, each with its why."""
+"""The walk before it begins: clean beds first, then the sick ones, each with time and why; what waits until when."""
 
 from scout.services import walk
 from scout.services.context import Context
@@ -6,6 +6,9 @@ from scout.services.plan import WASH, walk_plan
 from scout.services.views import PlannedStop, WalkPlan
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import NumberPage
+
+_ROOM = 3
+"""Lines above the list: the stops are what the grower came for, the rest stands behind `h`."""
 
 
 class PlanPage(Page[None]):
@@ -16,32 +19,38 @@ class PlanPage(Page[None]):
         self._garden = context
         self._minutes: int | None = None
         self._plan: WalkPlan | None = None
+        self._rows: list[PlannedStop | None] = []
 
     def view(self) -> View:
-        """Show the order and what waits."""
+        """Show the order, the wash between, and what waits below."""
         plan = walk_plan(self._garden, self._minutes)
         if not plan.stops and not plan.deferred:
             plan = walk_plan(self._garden, self._minutes, everything=True)
         self._plan = plan
-        lines = [Line(text) for text in plan.lines if text != WASH]
+        lines = [Line(text) for text in plan.lines[1:] if text != WASH]
         if plan.deferred:
-            lines.append(Line(f"{len(plan.deferred)} wait for the evening: no time before the heat.", "bold"))
+            lines.append(Line(f"{len(plan.deferred)} wait; each says why and until when.", "bold"))
         head = f"{len(plan.stops)} stops, about {plan.minutes:.0f} minutes"
-        return View(head, lines, [_row(stop) for stop in plan.stops], ("go", "minutes", "back"))
+        self._rows = _with_wash(plan)
+        return View(head, lines[-_ROOM:], [_text(plan, row) for row in self._rows], ("go", "minutes", "hours", "back"))
 
     def do_go(self) -> None:
         """Begin the walk."""
         from scout.tui.screens.stop import StopPage
 
         if self._plan is None or not self._plan.stops:
-            self.say("There is nothing to walk: no bed holds a planting.")
+            self.say(_why_none(self._plan))
             return
         walk.start(self._garden, (*self._plan.stops, *self._plan.deferred))
         self.app.switch_screen(StopPage(self._garden))
 
     def picked(self, index: int) -> None:
-        """Begin the walk; a row is only there to be read."""
-        self.do_go()
+        """Begin the walk; a row that waits says why in full."""
+        row = self._rows[index]
+        if row is not None and row.deferred_why is not None:
+            self.say(f"{row.bed}, {row.crop}: {row.deferred_why}.")
+        else:
+            self.do_go()
 
     def do_minutes(self) -> None:
         """Say how many minutes there are."""
@@ -49,10 +58,35 @@ class PlanPage(Page[None]):
         def counted(minutes: int | None) -> None:
             self._minutes = minutes
 
-        page = NumberPage("Minutes", "How many minutes are there?", most=600, given=self._minutes)
+        page = NumberPage("Minutes", "How many minutes are there?", least=1, most=600, given=self._minutes)
         self.app.push_screen(page, counted)
 
+    def do_hours(self) -> None:
+        """Show the heat by the hour, the dawn and the after-dark list, and first aid."""
+        from scout.tui.screens.hours import HoursPage
 
-def _row(stop: PlannedStop) -> str:
+        self.app.push_screen(HoursPage(self._garden))
+
+
+def _with_wash(plan: WalkPlan) -> list[PlannedStop | None]:
+    """Return the rows: stops with the wash between the passes as None, then what waits."""
+    rows: list[PlannedStop | None] = list(plan.stops)
+    if plan.wash_before is not None:
+        rows.insert(plan.wash_before, None)
+    return [*rows, *plan.deferred]
+
+
+def _text(plan: WalkPlan, stop: PlannedStop | None) -> str:
+    if stop is None:
+        wait = f" Wait {plan.wait_min} min for dry leaves." if plan.wait_min else ""
+        return f"-- Wash hands, wipe the blade, empty the bag.{wait}"
+    if stop.deferred_why is not None:
+        return f"waits: {stop.bed} · {stop.crop} — {stop.deferred_why}"
     mark = {"suspect": "!! ", "spotted": "! ", "insects": "~ "}.get(stop.group, "")
-    return f"{mark}{stop.bed} · {stop.crop} — {stop.why}"
+    return f"{stop.at} {mark}{stop.bed} · {stop.crop} — {stop.why}"
+
+
+def _why_none(plan: WalkPlan | None) -> str:
+    if plan is not None and plan.deferred:
+        return f"Nothing fits now. {plan.deferred[0].deferred_why}."
+    return "There is nothing to walk: no bed holds a planting."

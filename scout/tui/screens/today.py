@@ -8,6 +8,7 @@ from scout.services.context import Context
 from scout.tui.page import Line, Page, View
 
 if TYPE_CHECKING:
+    from scout.services.alerts import Alert
     from scout.services.today import TodayView
 
 
@@ -28,6 +29,7 @@ class TodayPage(Page[None]):
         self._first: TodayView | None = None
         self._error = ""
         self._walking = False
+        self._alerts: tuple[Alert, ...] = ()
 
     @property
     def ready(self) -> bool:
@@ -77,8 +79,11 @@ class TodayPage(Page[None]):
             )
         self._walking = today.walking
         rows = [today.walk_row, today.jobs_row, "Weather", "Beds and plantings", today.tomorrow_row]
-        actions = ("walk", "jobs", "weather", "garden", "guide", "undo", "theme", "quit")
-        return View(today.head, [Line(text) for text in today.lines], rows, actions)
+        self._alerts = today.alerts
+        away: tuple[str, ...] = ("alerts",) if today.alerts else ()
+        actions = ("walk", "jobs", "weather", "garden", *away, "guide", "undo", "theme", "quit")
+        lines = [Line(text) for text in today.lines] + [Line(f"* {alert.text}") for alert in today.alerts]
+        return View(today.head, lines, rows, actions)
 
     def picked(self, index: int) -> None:
         """Open what the row stands for."""
@@ -155,6 +160,29 @@ class TodayPage(Page[None]):
 
         if self._opened:
             self.app.push_screen(GuidePage(self._garden))
+
+    def do_alerts(self) -> None:
+        """Choose a line to put away."""
+        from scout.tui.screens.ask import ChoicePage
+
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                self._put_away(self._alerts[number])
+
+        page = ChoicePage("Put away", "Which one? It comes back when it changes.", [one.text for one in self._alerts])
+        self.app.push_screen(page, chosen)
+
+    def _put_away(self, alert: "Alert") -> None:
+        from scout.services.alerts import put_away
+        from scout.tui.screens.ask import TextPage
+
+        page = TextPage(
+            "Put away",
+            f"{alert.text}: why can it go?",
+            hint="Such as: looked at it yesterday, all clean",
+            keep=lambda why: put_away(self._garden, alert, why),
+        )
+        self.app.push_screen(page)
 
     def _coming(self) -> None:
         from scout.services.plan import next_due
