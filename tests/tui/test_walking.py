@@ -291,8 +291,11 @@ async def test_a_symptom_can_be_found_by_its_part(opening, store) -> None:
 async def test_minutes_leave_the_rest_for_the_evening(opening, store) -> None:
     async with opening() as hand:
         await hand.press("w", "m", "2", "enter")
-        assert hand.name == "PlanPage" and len(hand.rows) < 5
-        assert "wait for the evening" in hand.text
+        assert hand.name == "PlanPage"
+        waiting = [row for row in hand.rows if row.startswith("waits: ")]
+        assert len(hand.rows) == 5 and 0 < len(waiting) < 5
+        assert all("Not in these 2 minutes; this evening" in row for row in waiting)
+        assert "each says why and until when" in hand.text
     assert len(walk_plan(store).stops) == 5
 
 
