@@ -89,6 +89,7 @@ MODULES = (
     "jobs",
     "job_counts",
     "holds",
+    "counts",
     "diagnose",
     "keeping",
     "marked",

@@ -54,6 +54,7 @@ def stop_lines(stop: StopView) -> list[str]:
         lines.append(f"Marked plants to measure: {stop.marked_due}")
     if any(stop.picks):
         lines.append(f"Picked today: {stop.picks[0]} sound, {stop.picks[1]} odd")
+        lines += stop.pick_lines
     lines += [finding_line(found) for found in stop.findings]
     lines += [f"{number}. {look.ask}{_STATES[look.state]}" for number, look in enumerate(stop.looks, 1)]
     return lines

@@ -22,21 +22,24 @@ class StopFacts:
     troubles: tuple[str, ...]
     marked_due: int
     picks: tuple[int, int]
+    pick_lines: tuple[str, ...]
 
 
 def facts_of(context: Context, plant: Planted) -> StopFacts:
     """Return the facts of a planting today."""
     from scout.services.holds import at_bed
+    from scout.services.pick_tally import pick_tally
     from scout.services.walk import last_words
 
-    causes = open_causes(context, plant.planting_id)
+    causes, picks = open_causes(context, plant.planting_id), _picks(context, plant.planting_id)
     return StopFacts(
         group=group_of(plant.stage, causes),
         last_visit=last_words(context, plant.planting_id),
         holds=at_bed(context, plant),
         troubles=tuple(cause.name for cause in causes),
         marked_due=_marked_due(context, plant.planting_id),
-        picks=_picks(context, plant.planting_id),
+        picks=picks,
+        pick_lines=pick_tally(context, plant).lines if any(picks) else (),
     )
 
 

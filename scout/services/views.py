@@ -92,6 +92,8 @@ class StopView:
     marked_due: int
     asking: Asking | None
     state: str
+    pick_lines: tuple[str, ...] = ()
+    """What today's pick and those before add up to; empty until something is picked."""
 
 
 @dataclass(frozen=True)

@@ -120,6 +120,7 @@ def _view(context: Context, stop: Any, closed: int, total: int, waiting: list[An
         marked_due=facts.marked_due,
         asking=_asking(stop.asking),
         state=stop.state,
+        pick_lines=facts.pick_lines,
     )
 
 

@@ -52,6 +52,7 @@ KEYS: dict[str, Key] = {
     "photo": Key("o", "Photo", "Attach a picture by its path or from the inbox folder."),
     "note": Key("i", "Note", "Write a line to read at the next visit."),
     "which": Key("x", "Which", "Say which plants, such as 3rd and 5th from the path."),
+    "pest_count": Key("e", "Pest count", "Count a pest against the mark of an extension guide."),
     "by_bed": Key("b", "By bed/day", "List the jobs bed by bed, or by the day they are due."),
     "hold": Key("d", "Do not eat", "Enter that a labelled product was used here, with its label's days and hours."),
     "holds": Key("d", "Do not eat", "Show what may not be eaten or entered yet, and enter a labelled product."),

@@ -292,6 +292,12 @@ class StopPage(Page[None]):
 
         self.app.push_screen(MarkedPage(self._garden, self._now.planting_id, self._now.id))
 
+    def do_pest_count(self) -> None:
+        """Count a pest against its mark."""
+        from scout.tui.screens.pest_count import PestCount
+
+        PestCount(self, self._garden, self._now.planting_id, self._looked_n).ask()
+
     def do_hold(self) -> None:
         """Enter that a labelled product was used."""
         from scout.tui.screens.holds import just_used
@@ -320,6 +326,7 @@ def _lines(stop: StopView, looked_n: int | None) -> list[Line]:
         lines.append(Line(f"{stop.marked_due} marked plants to measure (v)", "bold"))
     if any(stop.picks):
         lines.append(Line(f"Picked: {stop.picks[0]} sound, {stop.picks[1]} odd"))
+        lines += [Line(text) for text in stop.pick_lines]
     lines += [Line(f"● {_finding(f)}", "bold") for f in stop.findings if f.seen]
     return lines
 
@@ -350,6 +357,6 @@ def _actions(stop: StopView) -> tuple[str, ...]:
     look_keys += ["seen", "clear", "skip"]
     rest = [] if begun else ["next_stop"]
     rest += ["find", "causes", "later", "count_plants", "pick_sound", "pick_odd", "which", "note", "photo"]
-    rest += ["marked", "watering", "enemies", "hold", "back"]
+    rest += ["marked", "watering", "enemies", "pest_count", "hold", "back"]
     first = look_keys[:1] + clear_keys + look_keys[1:] if begun else clear_keys + look_keys
     return (*first, *rest)
