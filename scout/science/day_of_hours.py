@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from scout.science.bee_weather import bee_hours_h
 from scout.science.leaf_wetness import WET_FROM_C, WET_TO_C, humid_hours_h, wet_hour
@@ -17,9 +18,8 @@ BEE_MORNING_H = (6, 12)
 _DAY_H = 24
 
 
-@dataclass(frozen=True)
-class AirHour:
-    """One hour by the wall clock; None where it was not measured."""
+class AirHour(NamedTuple):
+    """One hour by the wall clock; None where it was not measured. A tuple, as years of them are made."""
 
     clock_h: int
     t_c: float | None = None

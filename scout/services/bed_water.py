@@ -2,11 +2,14 @@
 
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from scout.diagnosis.evidence import Day
 from scout.services.context import Context
 from scout.services.garden import Planted, latitude_of, planted
+
+if TYPE_CHECKING:
+    from scout.store.records import WateringView
 
 BACK_D = 45
 """So far back the account begins; a filling on the way makes it known."""
@@ -34,40 +37,51 @@ class BedWater:
     why_not: str | None
 
 
+@dataclass(frozen=True)
+class _Known:
+    """What is read once for all beds."""
+
+    today: date
+    days: tuple[Day, ...]
+    noted: "tuple[WateringView, ...]"
+    latitude_deg: float | None
+
+
 def bed_waters(context: Context) -> tuple[BedWater, ...]:
     """Return the water of every planting in walking order."""
-    days = _days(context)
-    return tuple(_told(context, plant, days) for plant in planted(context))
+    known = _known(context)
+    return tuple(_told(plant, known) for plant in planted(context))
 
 
 def soil_of_beds(context: Context) -> list[dict[date, float]]:
     """Return, for every planting, the filled share of each day on which it is known."""
-    days = _days(context)
-    return [_shares(context, plant, days) for plant in planted(context)]
+    from scout.services.weather_features import noted_of, soil_shares
+
+    known = _known(context)
+    return [
+        soil_shares(known.days, noted_of(plant, known.noted), plant, known.latitude_deg) for plant in planted(context)
+    ]
 
 
-def _days(context: Context) -> tuple[Day, ...]:
+def _known(context: Context) -> _Known:
     from scout.services.weather import days_between
-
-    return days_between(context, context.today - timedelta(days=BACK_D), context.today)
-
-
-def _shares(context: Context, plant: Planted, days: tuple[Day, ...]) -> dict[date, float]:
-    from scout.services.weather_features import with_features
-
-    return {day.on: day.soil_water for day in with_features(context, plant, days) if day.soil_water is not None}
-
-
-def _told(context: Context, plant: Planted, days: tuple[Day, ...]) -> BedWater:
-    from scout.services.crop_water import crop_water
     from scout.services.weather_features import waterings
 
+    first = context.today - timedelta(days=BACK_D)
+    days = days_between(context, first, context.today)
+    return _Known(context.today, days, waterings(context, first, context.today), latitude_of(context))
+
+
+def _told(plant: Planted, known: _Known) -> BedWater:
+    from scout.services.crop_water import crop_water
+    from scout.services.weather_features import noted_of, soil_shares
+
     water = crop_water(plant)
-    shares = _shares(context, plant, days)
-    noted = waterings(context, plant, context.today - timedelta(days=BACK_D), context.today)
+    noted = noted_of(plant, known.noted)
+    shares = soil_shares(known.days, noted, plant, known.latitude_deg)
     filled = max((on for on, outcome in noted if outcome == "watered"), default=None)
     on = max(shares, default=None)
-    fresh = on is not None and on >= context.today - timedelta(days=1)
+    fresh = on is not None and on >= known.today - timedelta(days=1)
     share = shares[on] if on is not None and fresh else None
     easy = 1.0 - water.store.easy_frac
     return BedWater(
@@ -81,7 +95,7 @@ def _told(context: Context, plant: Planted, days: tuple[Day, ...]) -> BedWater:
         easy_share=round(easy, 2),
         on=on if fresh else None,
         watered_on=None if filled is None else date.fromisoformat(filled),
-        why_not=None if share is not None else _why_not(context, days, bool(noted)),
+        why_not=None if share is not None else _why_not(known, bool(noted)),
     )
 
 
@@ -93,13 +107,13 @@ def _state(share: float | None, easy_share: float) -> State:
     return "going" if share < (1.0 + easy_share) / 2.0 else "enough"
 
 
-def _why_not(context: Context, days: tuple[Day, ...], noted: bool) -> str:
-    if latitude_of(context) is None:
+def _why_not(known: _Known, noted: bool) -> str:
+    if known.latitude_deg is None:
         return "the garden's latitude is not set (a whole degree is enough)"
     if not noted:
         return "nobody noted water there in the last weeks"
-    yesterday = context.today - timedelta(days=1)
-    last = {day.on: day for day in days}.get(yesterday)
+    yesterday = known.today - timedelta(days=1)
+    last = {day.on: day for day in known.days}.get(yesterday)
     if last is None or last.tmax_c is None or last.tmin_c is None or last.rain_mm is None:
         return "yesterday's high, low or rain is missing"
     if _frozen(last):

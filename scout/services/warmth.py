@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
 
-from scout.diagnosis.evidence import Day
 from scout.services.context import Context
 from scout.services.garden import latitude_of, planted, site_of
 
@@ -14,6 +13,7 @@ if TYPE_CHECKING:
     from scout.knowledge.warmth import DegreeDays
 
 PlaceFits = Literal["yes", "no", "unknown"]
+LowHigh = dict[date, tuple[float, float]]
 PACE_D = 7
 """The pace of the last so many days is taken for the days to come. Our choice."""
 _NO_ZONE = ("UTC", "Etc/")
@@ -78,7 +78,7 @@ def pest_counts(context: Context) -> tuple[PestCount, ...]:
     ]
     begun = [_since(context, count) for _, count in counts]
     first = min((since for since in begun if since is not None), default=context.today)
-    days = _days(context, first)
+    days = _low_high(context, first)
     place = {id(count): place_fits(context, count.zones, count.latitude_deg) for _, count in counts}
     told = [
         _told(context, cause, count, place[id(count)], since, days)
@@ -110,8 +110,8 @@ def chill_counts(context: Context) -> tuple[ChillCount, ...]:
         if chill is None or begun is None:
             continue
         since = date.fromisoformat(begun)
-        days = _days(context, since)
-        means = [None if both is None else (both[0] + both[1]) / 2.0 for both in _low_high(days, since)]
+        both = _each(_low_high(context, since), since, context.today)
+        means = [None if one is None else (one[0] + one[1]) / 2.0 for one in both]
         cold, missing = cold_days_n(means, chill.below_c)
         label = f"{plant.bed}: {plant.label}"
         found.append(ChillCount(label, since, cold, missing, chill.need_d, chill.below_c, chill.why))
@@ -137,38 +137,29 @@ def _since(context: Context, count: "DegreeDays") -> date | None:
     return date.fromisoformat(seen[:10]) if seen else None
 
 
-def _days(context: Context, first: date) -> dict[date, Day]:
-    from scout.services.weather import days_between
+def _low_high(context: Context, first: date) -> LowHigh:
+    from scout.services.weather import highs_and_lows
 
-    return {day.on: day for day in days_between(context, first, context.today)}
-
-
-def _low_high(days: dict[date, Day], first: date, last: date | None = None) -> list[tuple[float, float] | None]:
-    """Return low and high of each day from `first` on; None where one is missing or they contradict each other."""
-    last = last or max(days, default=first)
-    found: list[tuple[float, float] | None] = []
-    for step in range((last - first).days + 1):
-        day = days.get(first + timedelta(days=step))
-        if day is None or day.tmin_c is None or day.tmax_c is None or day.tmin_c > day.tmax_c:
-            found.append(None)
-        else:
-            found.append((day.tmin_c, day.tmax_c))
-    return found
+    return highs_and_lows(context, first, context.today)
 
 
-def _daily(context: Context, count: "DegreeDays", since: date, days: dict[date, Day]) -> list[float | None]:
+def _each(days: LowHigh, first: date, last: date) -> list[tuple[float, float] | None]:
+    """Return low and high of each day; the last day is left out where it is not known yet."""
+    found = [days.get(first + timedelta(days=step)) for step in range((last - first).days + 1)]
+    return found[:-1] if found and found[-1] is None else found
+
+
+def _daily(context: Context, count: "DegreeDays", since: date, days: LowHigh) -> list[float | None]:
     """Return the degree days of each day up to yesterday, and today where it is typed in already."""
     from scout.science.warmth_sum import Limits, day_cd
 
     limits = Limits(count.base_c, count.upper_c, count.method)
-    both = _low_high(days, since, context.today)
-    if both and both[-1] is None:
-        both.pop()
+    both = _each(days, since, context.today)
     return [None if one is None else day_cd(one[0], one[1], limits) for one in both]
 
 
 def _told(
-    context: Context, cause: "Cause", count: "DegreeDays", place: PlaceFits, since: date | None, days: dict[date, Day]
+    context: Context, cause: "Cause", count: "DegreeDays", place: PlaceFits, since: date | None, days: LowHigh
 ) -> PestCount:
     from scout.science.warmth_sum import days_to_go_n, reached_after_n, warmth_sum
 

@@ -1,5 +1,6 @@
 """Daily weather: typed, imported, read back; what it means for the person; what it means for the leaves."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
@@ -39,26 +40,52 @@ def days_between(context: Context, first: date, last: date, kind: str = "observe
     A figure the best record lacks is filled from the next best, and in the end from the day's hours. Days without any
     record are left out.
     """
+    days = _recorded(context, first, last, kind)
+    return tuple((days if kind == "forecast" else weather_told.with_hours(context, days, first, last)).values())
+
+
+def highs_and_lows(context: Context, first: date, last: date) -> dict[date, tuple[float, float]]:
+    """Return low and high of each day on which both are known; hours are read for the days that lack one.
+
+    A low above the high, which two stations can give, counts as not known.
+    """
+    days = _recorded(context, first, last, "observed")
+    for begins, ends in _gaps(days, first, last):
+        days = weather_told.with_hours(context, days, begins, ends)
+    return {
+        day.on: (day.tmin_c, day.tmax_c)
+        for day in days.values()
+        if day.tmin_c is not None and day.tmax_c is not None and day.tmin_c <= day.tmax_c
+    }
+
+
+def _gaps(days: Mapping[date, Day], first: date, last: date) -> list[tuple[date, date]]:
+    """Return first and last day of every run of days without a high or a low."""
+    runs: list[tuple[date, date]] = []
+    for step in range((last - first).days + 1):
+        on = first + timedelta(days=step)
+        day = days.get(on)
+        if day is None or day.tmin_c is None or day.tmax_c is None:
+            joined = runs and runs[-1][1] == on - timedelta(days=1)
+            runs[-1:] = [(runs[-1][0], on)] if joined else [*runs[-1:], (on, on)]
+    return runs
+
+
+def _recorded(context: Context, first: date, last: date, kind: str) -> dict[date, Day]:
     from scout.store import weather
 
+    garden, since, until = str(context.garden_id), first.isoformat(), last.isoformat()
     with context.read() as session:
-        rows = weather.days(
-            session=session,
-            garden_id=str(context.garden_id),
-            since=first.isoformat(),
-            until=last.isoformat(),
-            kind=kind,
-        )
+        rows = weather.days(session=session, garden_id=garden, since=since, until=until, kind=kind)
     merged: dict[str, dict[str, float | bool | None]] = {}
     for row in rows:
         day = merged.setdefault(row.on, dict.fromkeys(_FIELDS))
         for name in _FIELDS:
             day[name] = day[name] if day[name] is not None else getattr(row, name)
-    days = {
+    return {
         date.fromisoformat(on): Day(on=date.fromisoformat(on), forecast=kind == "forecast", **values)  # type: ignore[arg-type]
         for on, values in merged.items()
     }
-    return tuple((days if kind == "forecast" else weather_told.with_hours(context, days, first, last)).values())
 
 
 def last_days(context: Context, days_n: int = 14) -> tuple[DayLineView, ...]:

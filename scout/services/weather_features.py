@@ -12,29 +12,35 @@ from scout.services.garden import Planted, latitude_of
 if TYPE_CHECKING:
     from scout.science.soil_water import Store
     from scout.services.crop_water import CropWater
+    from scout.store.records import WateringView
 
 LOGGED_WITHIN_D = 30
 """A bed whose water nobody noted for so long may have been watered unseen: nothing is told of its soil."""
 CLOSE_ENOUGH_FRAC = 0.05
 """How far apart a soil that began full and one that began dry may still be for their middle to be told. Our choice."""
-_Noted = list[tuple[str, str]]
+Noted = list[tuple[str, str]]
+"""Day and outcome."""
 
 
 def with_features(context: Context, plant: Planted, days: Sequence[Day]) -> tuple[Day, ...]:
     """Return the days with the soil water of the planting's bed filled in where the records allow it."""
-    from scout.services.crop_water import crop_water
-
     if not days:
         return ()
-    latitude = latitude_of(context)
-    noted = waterings(context, plant, days[0].on, days[-1].on)
-    if latitude is None or not noted:
-        return tuple(days)
-    told = _soil_by_day(days, noted, crop_water(plant), latitude)
-    return tuple(replace(day, soil_water=told.get(day.on)) for day in days)
+    noted = noted_of(plant, waterings(context, days[0].on, days[-1].on))
+    told = soil_shares(days, noted, plant, latitude_of(context))
+    return tuple(replace(day, soil_water=told.get(day.on)) for day in days) if told else tuple(days)
 
 
-def _soil_by_day(days: Sequence[Day], noted: _Noted, crop: "CropWater", latitude_deg: float) -> dict[date, float]:
+def soil_shares(days: Sequence[Day], noted: Noted, plant: Planted, latitude_deg: float | None) -> dict[date, float]:
+    """Return the filled share of the planting's soil on each day on which it is known."""
+    from scout.services.crop_water import crop_water
+
+    if latitude_deg is None or not noted or not days:
+        return {}
+    return _soil_by_day(days, noted, crop_water(plant), latitude_deg)
+
+
+def _soil_by_day(days: Sequence[Day], noted: Noted, crop: "CropWater", latitude_deg: float) -> dict[date, float]:
     """Return the filled share of each day on which it is known.
 
     Two accounts run side by side, one that began full and one that began dry; a filling or enough rain brings them
@@ -90,14 +96,17 @@ def _near_a_note(on: date, noted: set[str]) -> bool:
     return any((on - timedelta(days=back)).isoformat() in noted for back in range(LOGGED_WITHIN_D + 1))
 
 
-def waterings(context: Context, plant: Planted, first: date, last: date) -> _Noted:
-    """Return day and outcome of what was noted of this bed's water: its own, its zone's, the whole garden's."""
+def waterings(context: Context, first: date, last: date) -> "tuple[WateringView, ...]":
+    """Return what was noted of the garden's water, from so long before `first` on that it tells of that day."""
     from scout.store import records
 
     since = (first - timedelta(days=LOGGED_WITHIN_D)).isoformat()
-    garden = str(context.garden_id)
     with context.read() as session:
-        noted = records.waterings(session=session, garden_id=garden, since=since, until=last.isoformat())
+        return records.waterings(session=session, garden_id=str(context.garden_id), since=since, until=last.isoformat())
+
+
+def noted_of(plant: Planted, noted: "Sequence[WateringView]") -> Noted:
+    """Return day and outcome of what was noted of this planting's bed: its own, its zone's, the whole garden's."""
     zone = plant.water_zone
     return [
         (one.observed_at[:10], one.outcome)

@@ -4,7 +4,7 @@ What a daily record says goes before what its hours add up to; what neither has 
 """
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 from itertools import groupby
@@ -15,7 +15,7 @@ from scout.services.context import Context
 
 if TYPE_CHECKING:
     from scout.science.day_of_hours import AirHour, DayOfHours, WetSpan
-    from scout.store.weather import HourView
+    from scout.store.weather import HourRow
 
     HoursOf = dict[date, list[AirHour]]
 HERE = "here"
@@ -46,31 +46,31 @@ def _by_station(context: Context, first: date, last: date) -> "list[HoursOf]":
     with context.read() as session:
         names = sorted(weather.stations(session=session, garden_id=garden), key=lambda name: name != HERE)
         found = [
-            weather.hours(session=session, garden_id=garden, station=name, since=since, until=until) for name in names
+            weather.observed_hours(session=session, garden_id=garden, station=name, since=since, until=until)
+            for name in names
         ]
     return [_by_day(rows) for rows in found if rows]
 
 
-def _by_day(rows: "tuple[HourView, ...]") -> "HoursOf":
+def _by_day(rows: "Sequence[HourRow]") -> "HoursOf":
     """Return the hours by day; of several records of one hour the first, which has the best basis, holds."""
     by_day: HoursOf = defaultdict(list)
-    for hour, readings in groupby(rows, key=lambda row: (row.at[:13], row.offset_min)):
-        by_day[date.fromisoformat(hour[0][:10])].append(_hour(list(readings)))
+    for (hour, _), readings in groupby(rows, key=lambda row: (row[0][:13], row[1])):
+        by_day[date.fromisoformat(hour[:10])].append(_hour(hour, list(readings)))
     return dict(by_day)
 
 
-def _hour(readings: "list[HourView]") -> "AirHour":
+def _hour(hour: str, readings: "Sequence[HourRow]") -> "AirHour":
     """Return one hour; rain of several readings within it is told only where it was none at all.
 
     A station that reports every few minutes may give each reading's own rain or a running total: which is not known.
     """
     from scout.science.day_of_hours import AirHour
 
-    first = readings[0]
-    rain = first.rain_mm
-    if any(one.at != first.at for one in readings):
-        rain = 0.0 if all(one.rain_mm == 0.0 for one in readings) else None
-    return AirHour(int(first.at[11:13]), first.temp_c, first.rh_pct, rain, first.wind_ms, first.wet)
+    at, _, temp_c, rh_pct, rain, wind_ms, wet = readings[0]
+    if len(readings) > 1 and any(one[0] != at for one in readings):
+        rain = 0.0 if all(one[4] == 0.0 for one in readings) else None
+    return AirHour(int(hour[11:]), temp_c, rh_pct, rain, wind_ms, None if wet is None else bool(wet))
 
 
 def _told(day: Day, hours: "HoursOf", on: date) -> Day:

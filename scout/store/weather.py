@@ -78,6 +78,17 @@ def days(
     return found(session, DayView, sql, garden=garden_id, kind=kind, since=since, until=until, station=station)
 
 
+_HOURS = f"""
+    JOIN weather_series series ON series.id = weather_hour.series_id
+    WHERE series.garden_id = :garden AND series.station = :station AND series.kind = :kind
+    AND weather_hour.at >= :since AND weather_hour.at < :until
+    ORDER BY weather_hour.at, weather_hour.offset_min DESC, series.issued_at DESC,
+        {_BEST_FIRST.format(column="series.basis")}
+"""
+HourRow = tuple[str, int, float | None, float | None, float | None, float | None, bool | None]
+"""at, offset_min, temp_c, rh_pct, rain_mm, wind_ms, wet."""
+
+
 def hours(
     *, session: Door, garden_id: str, station: str, since: str, until: str, kind: str = "observed"
 ) -> tuple[HourView, ...]:
@@ -85,16 +96,16 @@ def hours(
 
     Of an hour that the clock shows twice the earlier comes first; of several records of one hour the best basis.
     """
-    sql = f"""
-        {select(HourView, "weather_hour", basis="series.basis")}
-        JOIN weather_series series ON series.id = weather_hour.series_id
-        WHERE series.garden_id = :garden AND series.station = :station AND series.kind = :kind
-        AND weather_hour.at >= :since AND weather_hour.at < :until
-        ORDER BY weather_hour.at, weather_hour.offset_min DESC, series.issued_at DESC,
-            {_BEST_FIRST.format(column="series.basis")}
-    """
+    sql = f"{select(HourView, 'weather_hour', basis='series.basis')} {_HOURS}"
     about = {"garden": garden_id, "station": station, "kind": kind}
     return found(session, HourView, sql, **about, since=since, until=end_of(until))
+
+
+def observed_hours(*, session: Door, garden_id: str, station: str, since: str, until: str) -> list[HourRow]:
+    """Return the observed hours of `hours` as plain tuples, for whoever reads thousands."""
+    sql = f"SELECT at, offset_min, temp_c, rh_pct, rain_mm, wind_ms, wet FROM weather_hour {_HOURS}"
+    about = {"garden": garden_id, "station": station, "kind": "observed"}
+    return [tuple(row) for row in rows(session, sql, **about, since=since, until=end_of(until))]
 
 
 def stations(*, session: Door, garden_id: str) -> tuple[str, ...]:

@@ -1,7 +1,5 @@
 """A day told by its hours: only as far as the hours go. All series are made up."""
 
-from dataclasses import replace
-
 from scout.science.day_of_hours import AirHour, WetSpan, day_of_hours, night_of_hours
 
 
@@ -23,9 +21,9 @@ def test_a_gap_of_five_hours_leaves_the_day_unknown() -> None:
 
 
 def test_rain_is_added_up_only_without_a_gap() -> None:
-    hours = [replace(hour, rain_mm=0.5) for hour in day()]
+    hours = [hour._replace(rain_mm=0.5) for hour in day()]
     assert day_of_hours(hours).rain_mm == 12.0
-    hours[3] = replace(hours[3], rain_mm=None)
+    hours[3] = hours[3]._replace(rain_mm=None)
     assert day_of_hours(hours).rain_mm is None
     assert day_of_hours(hours[:22]).rain_mm is None
 
@@ -36,7 +34,7 @@ def test_what_a_sensor_felt_goes_before_the_estimate() -> None:
 
 
 def test_hours_without_rain_readings_tell_of_bees_only_on_a_day_known_dry() -> None:
-    hours = [replace(hour, rain_mm=None) for hour in day()]
+    hours = [hour._replace(rain_mm=None) for hour in day()]
     assert day_of_hours(hours).bee_hours_h is None
     assert day_of_hours(hours, dry_day=True).bee_hours_h == 6
     assert day_of_hours(hours, dry_day=False).bee_hours_h is None
@@ -53,7 +51,7 @@ def test_an_autumn_day_of_25_hours_is_wet_for_at_most_24() -> None:
 
 
 def test_a_night_runs_over_midnight() -> None:
-    damp = [replace(hour, rh_pct=95.0) if hour.clock_h >= 20 else hour for hour in day()]
+    damp = [hour._replace(rh_pct=95.0) if hour.clock_h >= 20 else hour for hour in day()]
     assert night_of_hours(damp, day()) == WetSpan(13, (4 * 27.0 + 9 * 18.0) / 13)
     assert night_of_hours([], day()) is None
 

@@ -114,3 +114,18 @@ def test_without_hours_infection_weather_is_unknown(context) -> None:
     held = conditions_on(context.knowledge, "tomato", TODAY, days_between(context, date(2026, 7, 1), TODAY))
     names = ("wet_nights_lately", "blight_weather_lately", "downy_nights_lately", "leaf_spot_weather_lately")
     assert [held[name] for name in names] == [None] * 4
+
+
+def test_highs_and_lows_come_from_the_hours_only_where_the_days_lack_them(context, hours_of) -> None:
+    from scout.services.weather import highs_and_lows
+    from scout.store.weather import set_day
+
+    with context.write() as tx:
+        for day, high in ((17, 31.0), (19, 33.0)):
+            on = f"2026-07-{day}"
+            set_day(tx, station="here", on=on, kind="observed", basis="typed", tmax_c=high, tmin_c=15.0)
+    for day in (17, 18, 20, 21):
+        hours_of(day_rows(day))
+    found = highs_and_lows(context, date(2026, 7, 16), TODAY)
+    expected = {17: (15.0, 31.0), 18: (18.0, 27.0), 19: (15.0, 33.0), 20: (18.0, 27.0), 21: (18.0, 27.0)}
+    assert {on.day: both for on, both in found.items()} == expected
