@@ -43,6 +43,23 @@ class Count:
 
 
 @dataclass(frozen=True)
+class Bout:
+    """What an earlier visit of the same open problem gave and no later one gave again."""
+
+    on: date
+    seen: Mapping[str, Count] = field(default_factory=dict)
+    not_seen: Mapping[str, Count] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Response:
+    """How a cause's control did: for or against the cause, in log-odds."""
+
+    control: str
+    log_odds: float
+
+
+@dataclass(frozen=True)
 class Evidence:
     """Everything the ranking may use; each clue acts once."""
 
@@ -56,3 +73,7 @@ class Evidence:
     conditions: Mapping[str, bool | None] = field(default_factory=dict)
     own_counts: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     """Cause → times it was confirmed in this garden on this crop, of times asked."""
+    earlier: tuple[Bout, ...] = ()
+    """Earlier visits of the open problem, oldest first: what they made of the causes carries over, fading."""
+    responses: Mapping[str, Response] = field(default_factory=dict)
+    """Cause → how the control that was tried for it did."""

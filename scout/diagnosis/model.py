@@ -25,7 +25,7 @@ LOOKED_UNCOUNTED = 3
 OWN_HISTORY_WEIGHT = 20.0
 """Confirmed answers that weigh as much as the knowledge's commonness: a beta prior of this size. Our choice."""
 _STAGE_USUAL = 0.27
-ShiftKind = Literal["circumstance", "condition", "stage", "season", "excludes"]
+ShiftKind = Literal["circumstance", "condition", "stage", "season", "excludes", "earlier", "response"]
 
 
 @dataclass(frozen=True)
@@ -72,9 +72,15 @@ class Model:
         if without is not None:
             rows[without] = False
         against = np.array([kind == "excludes" for kind, _ in self.shift_keys], dtype=bool)
+        before = np.array([kind == "earlier" for kind, _ in self.shift_keys], dtype=bool)
         acting = _strongest(self.shifts * rows[:, None], self.axes)
-        bounded = np.clip(acting[~against].sum(axis=0), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
-        total = self.base + bounded + np.maximum(self.shifts[rows & against].sum(axis=0), 2 * EXCLUDES_SHIFT)
+        bounded = np.clip(acting[~against & ~before].sum(axis=0), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
+        total = (
+            self.base
+            + bounded
+            + acting[before].sum(axis=0)
+            + np.maximum(self.shifts[rows & against].sum(axis=0), 2 * EXCLUDES_SHIFT)
+        )
         chances: Array = 1.0 / (1.0 + np.exp(-total))
         return chances
 
@@ -97,12 +103,12 @@ def build_model(knowledge: Knowledge, evidence: Evidence) -> Model:
     net = crop_net(knowledge, evidence.crop)
     positive, left_out = _chosen(net, [s for s in evidence.seen if s in knowledge.symptoms], knowledge)
     negative = tuple(s for s in evidence.not_seen if s in knowledge.symptoms)
-    heard = np.array([_heard(evidence.not_seen[s]) for s in negative])
+    counted = np.array([heard(evidence.not_seen[s]) for s in negative])
     background = knowledge.scales.background.words
     keys, shifts, holds = _shift_table(knowledge, net, evidence)
     return Model(
         causes=net.causes,
-        base=_with_own_history(net, evidence),
+        base=with_own_history(net, evidence),
         shift_keys=keys,
         shifts=shifts,
         holds=holds,
@@ -113,7 +119,7 @@ def build_model(knowledge: Knowledge, evidence: Evidence) -> Model:
         left_out_log_odds=_most_told(knowledge, net, left_out),
         strength=net.strength[:, net.columns(positive)],
         leak=np.array([background[knowledge.symptoms[s].background] for s in positive]),
-        miss=1.0 - net.strength[:, net.columns(negative)] * heard,
+        miss=1.0 - net.strength[:, net.columns(negative)] * counted,
     )
 
 
@@ -121,7 +127,7 @@ def _axis(knowledge: Knowledge, kind: ShiftKind, subject: str) -> str | None:
     return knowledge.circumstances[subject].axis if kind == "circumstance" else None
 
 
-def _with_own_history(net: CropNet, evidence: Evidence) -> "Array":
+def with_own_history(net: CropNet, evidence: Evidence) -> "Array":
     """Return the log-odds of each cause after what this garden confirmed: the mean of its beta distribution."""
     import numpy as np
 
@@ -139,7 +145,7 @@ def _others(evidence: Evidence) -> tuple[int, int]:
     return 0, sum(was for was, _ in evidence.own_counts.values())
 
 
-def _heard(count: Count) -> float:
+def heard(count: Count) -> float:
     """Return how much of a negative finding counts when n plants were looked at, 0-1."""
     looked = LOOKED_UNCOUNTED if count.looked is None else count.looked
     return 1.0 - (1.0 - SHARE_IN_BED) ** looked
@@ -175,6 +181,7 @@ def _shift_table(
     for number, (cause, clues) in enumerate(zip(net.causes, net.clues, strict=True)):
         for shift in _shifts(knowledge, cause, clues, evidence):
             rows.setdefault((shift.kind, shift.subject), {})[number] = shift
+    _add_course(knowledge, net, evidence, rows)
     keys = tuple(sorted(rows))
     table = np.zeros((len(keys), len(net.causes)))
     holds = np.zeros(table.shape, dtype=bool)
@@ -184,12 +191,30 @@ def _shift_table(
     return keys, table, holds
 
 
+def _add_course(
+    knowledge: Knowledge, net: CropNet, evidence: Evidence, rows: dict[tuple[ShiftKind, str], dict[int, Shift]]
+) -> None:
+    """Add what earlier visits made of the causes, and how controls did."""
+    from scout.diagnosis.carry import carried
+
+    if evidence.earlier:
+        since = evidence.earlier[0].on.isoformat()
+        moved = carried(knowledge, net, with_own_history(net, evidence), evidence)
+        rows[("earlier", since)] = {n: Shift("earlier", since, True, float(m)) for n, m in enumerate(moved) if m}
+    for number, cause in enumerate(net.causes):
+        response = evidence.responses.get(cause.id)
+        if response is not None:
+            shift = Shift("response", response.control, response.log_odds > 0.0, response.log_odds)
+            rows.setdefault(("response", response.control), {})[number] = shift
+
+
 def _shifts(knowledge: Knowledge, cause: Cause, clues: tuple[Clue, ...], evidence: Evidence) -> list[Shift]:
     shifts = [s for clue in clues if (s := _shift(knowledge, clue, evidence)) is not None]
     shifts += _time_shifts(knowledge, clues, "stage", evidence.stage)
     shifts += _time_shifts(knowledge, clues, "season", evidence.season)
     shifts += [Shift("excludes", s, True, EXCLUDES_SHIFT) for s in cause.excludes if s in evidence.seen]
-    if evidence.seen and not any(clue.symptom in evidence.seen for clue in clues):
+    signs = {*evidence.seen, *(sign for bout in evidence.earlier for sign in bout.seen)}
+    if signs and not any(clue.symptom in signs for clue in clues):
         # weather and circumstances help to explain what was seen; they are no sign themselves
         shifts = [s for s in shifts if s.log_odds <= 0.0]
     return shifts

@@ -159,7 +159,8 @@ def _cannot_tell(knowledge: Knowledge, evidence: Evidence, ranked: tuple[Ranked,
     if tie is not None:
         return CannotTell(tie.say, tie.holding, tie.look_again_d, tie.same_action, tie.causes, tie.settled_by)
     if not evidence.seen:
-        return _thin("Nothing was reported as seen, so no cause can be named.", evidence, ranked)
+        lately = "this week; what earlier visits saw fades" if evidence.earlier else "so no cause can be named"
+        return _thin(f"Nothing was reported as seen, {lately}.", evidence, ranked)
     first = ranked[0] if ranked else None
     if first is None or first.probability < CLEAR_LEAD:
         return _thin(_no_lead(first), evidence, ranked)
@@ -208,6 +209,6 @@ def _rule_out_first(knowledge: Knowledge, ranked: tuple[Ranked, ...]) -> tuple[s
     losses = [
         (r.probability * stakes[r.cause.stake], r.cause.id)
         for r in ranked
-        if r.cause.rule_out_first and any(reason.kind == "seen" for reason in r.because)
+        if r.cause.rule_out_first and any(reason.kind in ("seen", "earlier") for reason in r.because)
     ]
     return tuple(cause for loss, cause in sorted(losses, reverse=True) if loss >= EXPECTED_LOSS_SHOWN)

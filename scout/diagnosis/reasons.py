@@ -10,7 +10,9 @@ if TYPE_CHECKING:
 
 TELLING = 0.15
 """Log-odds from which a clue counts as a reason. Our choice."""
-ClueKind = Literal["seen", "not_seen", "circumstance", "condition", "stage", "season", "excludes"]
+ClueKind = Literal[
+    "seen", "not_seen", "circumstance", "condition", "stage", "season", "excludes", "earlier", "response"
+]
 
 
 @dataclass(frozen=True)

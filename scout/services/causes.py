@@ -9,6 +9,7 @@ from scout.diagnosis.rank import stop_for
 from scout.errors import NotFound, Refused
 from scout.services.backdating import backdated_lines
 from scout.services.context import Context
+from scout.services.course import course_lines
 from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
 from scout.services.garden import Planted, planted_as
@@ -37,7 +38,7 @@ def causes_at(context: Context, stop_id: str) -> CausesView:
     plant, evidence = _at(context, stop_id)
     answer = answer_evidence(context.knowledge, evidence, bedside=bedside_for(context, plant, evidence))
     _keep(context, plant, stop_id, evidence, answer)
-    return as_view(context, answer, _friends(context, plant, answer))
+    return as_view(context, answer, _friends(context, plant, answer), course_lines(context, plant, evidence))
 
 
 def _friends(context: Context, plant: Planted, answer: Answer) -> tuple[str, ...]:
@@ -54,8 +55,10 @@ def _friends(context: Context, plant: Planted, answer: Answer) -> tuple[str, ...
     return tuple(f"{enemy.name} at work: {enemy.say}" for enemy in known if first & set(enemy.eats))
 
 
-def as_view(context: Context, answer: Answer, friends: tuple[str, ...] = ()) -> CausesView:
-    """Return an answer as a screen shows it; `friends` are said beside pairs of causes."""
+def as_view(
+    context: Context, answer: Answer, friends: tuple[str, ...] = (), course: tuple[str, ...] = ()
+) -> CausesView:
+    """Return an answer as a screen shows it; `friends` are said beside pairs of causes, `course` under the answer."""
     known = context.knowledge
     rows = tuple(
         CauseRow(
@@ -73,6 +76,7 @@ def as_view(context: Context, answer: Answer, friends: tuple[str, ...] = ()) -> 
         cannot_tell=tuple(cannot_tell_lines(answer)),
         rule_out=tuple(f"{known.causes[r.id].name}. {r.fast_check or ''}" for r in answer.rule_out_first[:2]),
         pull=_pull_of(answer),
+        course=course,
         causes=rows,
         together=tuple(
             f"Both at once: {' and '.join(known.causes[c].name.lower() for c in pair.causes)}"
@@ -118,6 +122,8 @@ def _keep(context: Context, plant: Planted, stop_id: str, evidence: Evidence, an
         "conditions": {k: v for k, v in evidence.conditions.items() if v is not None},
         "stage": evidence.stage,
         "season": evidence.season,
+        "earlier": {bout.on.isoformat(): sorted(bout.seen) for bout in evidence.earlier},
+        "responses": {cause: response.control for cause, response in evidence.responses.items()},
     }
     with context.write() as tx:
         tx.add_silently(

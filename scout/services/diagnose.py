@@ -13,7 +13,7 @@ from scout.diagnosis.evidence import Count, Day, Evidence
 from scout.diagnosis.next_look import next_looks
 from scout.diagnosis.pattern import share_circumstances
 from scout.diagnosis.rank import Ranked, Ranking, rank
-from scout.diagnosis.reasons import Reason
+from scout.diagnosis.reasons import ClueKind, Reason
 from scout.errors import BadInput, BedwalkError, NotFound
 from scout.knowledge.base import Knowledge
 from scout.services.wording import pull_lines, reason_text, source_text
@@ -35,7 +35,7 @@ class Out(BaseModel):
 class ClueOut(Out):
     """One clue; `log_odds` is what it added to or took from the cause."""
 
-    kind: Literal["seen", "not_seen", "circumstance", "condition", "stage", "season", "excludes"]
+    kind: ClueKind
     id: str
     text: str
     log_odds: float

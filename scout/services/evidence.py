@@ -1,12 +1,18 @@
 """Gathers what is known of one planting today into evidence for the ranking: each clue once, the newest answer."""
 
+from collections.abc import Sequence
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from scout.diagnosis.advise import Bedside
 from scout.diagnosis.conditions import conditions_on, season_on
-from scout.diagnosis.evidence import Count, Evidence
+from scout.diagnosis.course import earlier_bouts
+from scout.diagnosis.evidence import Count, Day, Evidence
 from scout.services.context import Context
 from scout.services.garden import Planted, site_of
+
+if TYPE_CHECKING:
+    from scout.services.course import Told
 
 SAME_LOOK_D = 7
 """Findings of the last week are of one bout; older ones belong to the open problem's history. Our choice."""
@@ -15,28 +21,15 @@ _WEATHER_BACK_D = 45
 
 def evidence_for(context: Context, plant: Planted) -> Evidence:
     """Return everything the ranking may use for a planting today."""
-    from scout.services.outside import circumstances_from_outside
+    from scout.services.course import responses_of, told_of
     from scout.services.own_history import own_counts
     from scout.services.weather import days_between
     from scout.services.weather_features import with_features
-    from scout.store import findings, plantings
 
     today = context.today
-    since = (today - timedelta(days=SAME_LOOK_D)).isoformat()
-    with context.read() as session:
-        found = findings.findings_since(session=session, planting_id=plant.planting_id, since=since)
-        circumstances = plantings.circumstances(session=session, planting_id=plant.planting_id)
-    seen: dict[str, Count] = {}
-    not_seen: dict[str, Count] = {}
-    for one in found:
-        if one.symptom not in context.knowledge.symptoms:
-            continue  # from newer knowledge
-        mine, other = (seen, not_seen) if one.state == "seen" else (not_seen, seen)
-        other.pop(one.symptom, None)
-        mine[one.symptom] = Count(one.looked_n, one.affected_n)
-    for symptom, count in _looked_clear(context, plant, since).items():
-        if symptom not in seen:
-            not_seen.setdefault(symptom, count)
+    since = today - timedelta(days=SAME_LOOK_D)
+    told = told_of(context, plant.planting_id)
+    seen, not_seen = _found_lately(context, plant, told, since)
     site = site_of(context)
     days = with_features(context, plant, days_between(context, today - timedelta(days=_WEATHER_BACK_D), today))
     return Evidence(
@@ -46,14 +39,72 @@ def evidence_for(context: Context, plant: Planted) -> Evidence:
         season=season_on(context.knowledge, today, site.last_frost, site.first_frost),
         seen=seen,
         not_seen=not_seen,
-        circumstances=_grown(plant) | circumstances_from_outside(context, plant) | circumstances,
+        circumstances=_circumstances(context, plant, told, days),
         conditions=conditions_on(context.knowledge, plant.crop.id, today, days),
         own_counts=own_counts(context, plant.crop.id),
+        earlier=earlier_bouts(told.course, since, {*seen, *not_seen}),
+        responses=responses_of(told),
     )
 
 
+def _found_lately(
+    context: Context, plant: Planted, told: "Told", since: date
+) -> tuple[dict[str, Count], dict[str, Count]]:
+    """Return what was seen and what was looked for and not seen in the last week, each sign by its newest answer."""
+    seen: dict[str, Count] = {}
+    not_seen: dict[str, Count] = {}
+    for one in told.findings:
+        if one.observed_at < since.isoformat():
+            continue
+        mine, other = (seen, not_seen) if one.state == "seen" else (not_seen, seen)
+        other.pop(one.symptom, None)
+        mine[one.symptom] = Count(one.looked_n, one.affected_n)
+    for symptom, count in _looked_clear(context, plant, since.isoformat()).items():
+        if symptom not in seen:
+            not_seen.setdefault(symptom, count)
+    return seen, not_seen
+
+
+def _circumstances(context: Context, plant: Planted, told: "Told", days: Sequence[Day]) -> dict[str, bool]:
+    """Return how it is grown and how the trouble lies in it: by the records, and before these by what was answered."""
+    from scout.services.bed_pattern import pattern_from_records
+    from scout.services.course import course_circumstances
+    from scout.services.outside import circumstances_from_outside
+
+    since = context.today - timedelta(days=SAME_LOOK_D)
+    recorded = pattern_from_records(context, plant, told, since) | course_circumstances(context, told, plant, days)
+    return _grown(plant) | circumstances_from_outside(context, plant) | recorded | answered(context, plant)
+
+
+def answered(context: Context, plant: Planted) -> dict[str, bool]:
+    """Return the answers given about a planting that still hold: how the trouble lies is asked anew each time."""
+    from scout.store import plantings
+
+    with context.read() as session:
+        said = plantings.circumstances_said(session=session, planting_id=plant.planting_id)
+    known = context.knowledge.circumstances
+    return {
+        name: value
+        for name, (value, at) in said.items()
+        if name in known and _still(known[name].lasts_d, date.fromisoformat(at[:10]), context.today)
+    }
+
+
+def _still(lasts_d: int | None, said_on: date, today: date) -> bool:
+    return lasts_d is None or (today - said_on).days <= lasts_d
+
+
 def _looked_clear(context: Context, plant: Planted, since: str) -> dict[str, Count]:
-    """Return the symptoms that clear looks of the newest visit speak against, with how many plants were looked at.
+    """Return the symptoms that clear looks of the newest visit speak against, with how many plants were looked at."""
+    from scout.store import walks
+
+    with context.read() as session:
+        stop = walks.newest_stop(session=session, planting_id=plant.planting_id, since=since)
+    return clear_at(context, plant, stop.id) if stop is not None else {}
+
+
+def clear_at(context: Context, plant: Planted, stop_id: str) -> dict[str, Count]:
+    """Return the symptoms that the clear looks of one stop speak against, with how many plants were looked at.
 
     A glance speaks only of what shows at a glance.
     """
@@ -61,11 +112,8 @@ def _looked_clear(context: Context, plant: Planted, since: str) -> dict[str, Cou
 
     clear: dict[str, Count] = {}
     with context.read() as session:
-        stop = walks.newest_stop(session=session, planting_id=plant.planting_id, since=since)
-        if stop is None:
-            return clear
-        answers = walks.look_answers(session=session, stop_id=stop.id)
-        cleared = walks.clearances(session=session, stop_id=stop.id)
+        answers = walks.look_answers(session=session, stop_id=stop_id)
+        cleared = walks.clearances(session=session, stop_id=stop_id)
     looks = {look.id: look for look in plant.crop.looks}
     for answer in answers.values():
         look = looks.get(answer.look_id)
@@ -125,8 +173,3 @@ def _suspected(evidence: Evidence) -> bool:
 
 def _spots(evidence: Evidence) -> bool:
     return any("spot" in s or "angular" in s or "fuzz" in s for s in evidence.seen if s.startswith("leaf."))
-
-
-def day_text(day: date) -> str:
-    """Return a date as a grower says it."""
-    return f"{day.day} {day:%B}"

@@ -35,8 +35,8 @@ def chance_text(probability: float) -> str:
 
 
 def worth_showing(answer: Answer) -> list[CauseOut]:
-    """Return the causes to show: those that explain something seen, or all of them when nothing was seen."""
-    explaining = [c for c in answer.causes if any(clue.kind == "seen" for clue in c.because)]
+    """Return the causes to show: those that explain something seen, now or earlier, or all of them when nothing was seen."""
+    explaining = [c for c in answer.causes if any(clue.kind in ("seen", "earlier") for clue in c.because)]
     return explaining or answer.causes
 
 

@@ -5,6 +5,7 @@ from scout.services import walk
 from scout.services.context import Context
 from scout.services.plan import WASH
 from scout.services.views import CausePage, CausesView, FindingView, StopView, WalkPlan, WalkSummary
+from scout.services.wording import plants_text
 
 _STATES = {"open": "", "clear": " (clear)", "seen": " (seen)", "skip": " (not looked at)"}
 
@@ -49,6 +50,7 @@ def stop_lines(stop: StopView) -> list[str]:
     lines += [f"! {hold}" for hold in stop.holds]
     lines += [f"{'Last time: ' if not n else '  '}{text}" for n, text in enumerate(stop.last_visit)]
     lines += [f"Open problem: {text}" for text in stop.troubles]
+    lines += [f"Going on {stop.going_on}"] if stop.going_on else []
     lines.append(f"Why: {stop.why}")
     if stop.marked_due:
         lines.append(f"Marked plants to measure: {stop.marked_due}")
@@ -62,7 +64,7 @@ def stop_lines(stop: StopView) -> list[str]:
 
 def finding_line(found: FindingView) -> str:
     """Return a finding as one line, with what was counted."""
-    count = f", {found.affected_n} of {found.looked_n} plants" if found.affected_n is not None else ""
+    count = plants_text(found.affected_n, found.looked_n, " plants")
     shares = "/".join("–" if share is None else f"{share:g}" for share in found.severity_pct)
     area = f", leaf area {shares} %" if any(share is not None for share in found.severity_pct) else ""
     which = f" ({found.which_plants})" if found.which_plants else ""
@@ -80,7 +82,7 @@ def causes_lines(found: CausesView) -> list[str]:
     if found.stop is not None:
         title, warning = found.stop
         return [f"! {title}", *(f"! {text}" for text in warning)]
-    lines = [found.headline, *found.cannot_tell]
+    lines = [found.headline, *found.course, *found.cannot_tell]
     lines += [f"! Rule out first: {text}" for text in found.rule_out]
     lines += found.pull
     for number, cause in enumerate(found.causes, 1):

@@ -20,6 +20,8 @@ class StopFacts:
     last_visit: tuple[str, ...]
     holds: tuple[str, ...]
     troubles: tuple[str, ...]
+    going_on: str | None
+    """Since when signs are seen, and on how many plants, where no problem was named yet and it did not begin today."""
     marked_due: int
     picks: tuple[int, int]
     pick_lines: tuple[str, ...]
@@ -27,16 +29,21 @@ class StopFacts:
 
 def facts_of(context: Context, plant: Planted) -> StopFacts:
     """Return the facts of a planting today."""
+    from scout.services.course import course_line, told_of
     from scout.services.holds import at_bed
     from scout.services.pick_tally import pick_tally
     from scout.services.walk import last_words
 
     causes, picks = open_causes(context, plant.planting_id), _picks(context, plant.planting_id)
+    told = told_of(context, plant.planting_id)
+    going_on = course_line(told)
+    earlier = told.course if told.course and told.course.since < context.today else None
     return StopFacts(
         group=group_of(plant.stage, causes),
         last_visit=last_words(context, plant.planting_id),
         holds=at_bed(context, plant),
-        troubles=tuple(cause.name for cause in causes),
+        troubles=tuple(f"{cause.name}, {going_on}" if going_on else cause.name for cause in causes),
+        going_on=None if causes or earlier is None else going_on,
         marked_due=_marked_due(context, plant.planting_id),
         picks=picks,
         pick_lines=pick_tally(context, plant).lines if any(picks) else (),

@@ -2,6 +2,7 @@
 
 from scout.services.context import Context
 from scout.services.views import WalkSummary
+from scout.services.wording import plants_text
 
 
 def last_summary(context: Context) -> WalkSummary:
@@ -35,7 +36,7 @@ def _lines(context: Context, stops: tuple, seen: list) -> list[str]:  # type: ig
     lines = []
     for one in seen:
         what = symptoms[one.symptom].name if one.symptom in symptoms else one.symptom
-        count = f" {one.affected_n} of {one.looked_n}" if one.affected_n is not None else ""
+        count = plants_text(one.affected_n, one.looked_n)
         lines.append(f"{name.get(one.planting_id, '?')}: {what}{count}")
     deferred = [stop for stop in stops if stop.state == "deferred"]
     lines += [f"For the evening: {name.get(stop.planting_id, '?')} ({stop.deferred_why})" for stop in deferred]

@@ -68,8 +68,9 @@ def take_control(
         going = jobs.open_troubles(session=tx.session, garden_id=str(context.garden_id), planting_id=planting_id)
         trouble_id = next((trouble.id for trouble in going if trouble.cause == cause_id), None)
         if trouble_id is None:
+            since = opened_on(context, planting_id)
             trouble_id = tx.add(
-                Trouble, planting_id=planting_id, cause=cause_id, title=cause.name, opened_on=today.isoformat()
+                Trouble, planting_id=planting_id, cause=cause_id, title=cause.name, opened_on=since.isoformat()
             )
         tx.add(
             Job,
@@ -84,6 +85,14 @@ def take_control(
             stop_id=stop_id,
         )
     return f"{control.name}: due {due.day} {due:%B}, look again {again.day} {again:%B}."
+
+
+def opened_on(context: Context, planting_id: str) -> date:
+    """Return the day on which the signs of a planting's open problem were first seen; today where none were."""
+    from scout.services.course import told_of
+
+    course = told_of(context, planting_id).course
+    return course.since if course else context.today
 
 
 def job_lines(context: Context, due_until: date | None = None, *, by_bed: bool = False) -> tuple[JobLine, ...]:

@@ -94,6 +94,8 @@ class StopView:
     state: str
     pick_lines: tuple[str, ...] = ()
     """What today's pick and those before add up to; empty until something is picked."""
+    going_on: str | None = None
+    """Since when signs are seen here, and on how many plants, where no problem was named yet."""
 
 
 @dataclass(frozen=True)
@@ -192,6 +194,8 @@ class CausesView:
     questions: tuple[QuestionView, ...]
     would_change: tuple[str, ...]
     """What a yes or a no to each question would make of the answer."""
+    course: tuple[str, ...] = ()
+    """Since when the problem is open, on how many plants, and what tells of it."""
     pull: tuple[str, ...] = ()
     """Pull or keep apart, for the leading cause where plants are pulled for it, with the signs that prove it."""
 

@@ -9,10 +9,10 @@ from scout.errors import BadInput, NotFound, Refused
 from scout.knowledge.schema import Look
 from scout.services.answers import finding_view, findings_of, open_stop
 from scout.services.context import Context
-from scout.services.evidence import day_text
 from scout.services.findings import as_view
 from scout.services.garden import Planted, planted, planted_as
 from scout.services.views import Asking, FindingView, LookView, PlannedStop, StopView
+from scout.services.wording import day_text, plants_text
 
 
 def load_libraries() -> None:
@@ -121,6 +121,7 @@ def _view(context: Context, stop: Any, closed: int, total: int, waiting: list[An
         asking=_asking(stop.asking),
         state=stop.state,
         pick_lines=facts.pick_lines,
+        going_on=facts.going_on,
     )
 
 
@@ -315,7 +316,7 @@ def last_words(context: Context, planting_id: str, back_d: int = 60) -> tuple[st
 
 
 def _said(found: FindingView) -> str:
-    count = f", {found.affected_n} of {found.looked_n}" if found.affected_n is not None else ""
+    count = plants_text(found.affected_n, found.looked_n)
     return f"{found.name}{count}"
 
 

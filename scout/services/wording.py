@@ -1,5 +1,7 @@
 """Clues, chances and sources in a grower's words."""
 
+from datetime import date
+
 from scout.diagnosis.pulling import Pull
 from scout.diagnosis.reasons import Reason
 from scout.knowledge.base import Knowledge
@@ -24,6 +26,11 @@ def reason_text(knowledge: Knowledge, reason: Reason) -> str:
         return f"plants are {_STAGES[reason.subject]}"
     if reason.kind == "season":
         return knowledge.seasons[reason.subject].name
+    if reason.kind == "earlier":
+        return f"what was seen here since {day_text(date.fromisoformat(reason.subject))}"
+    if reason.kind == "response":
+        did = "helped" if reason.holds else "did not help"
+        return f"{lower_first(knowledge.controls[reason.subject].name)} {did}"
     table = knowledge.circumstances if reason.kind == "circumstance" else knowledge.conditions
     name = table[reason.subject].name
     return name if reason.holds else f"not so: {lower_first(name)}"
@@ -67,6 +74,18 @@ def kind_text(kind: str) -> str:
     """Return what sort of cause it is, in two words at most."""
     words = {"oomycete": "water mould", "viral": "virus", "fungal": "fungus", "normal": "normal", "sun": "sun"}
     return words.get(kind, kind)
+
+
+def day_text(day: date) -> str:
+    """Return a date as a grower says it."""
+    return f"{day.day} {day:%B}"
+
+
+def plants_text(affected_n: int | None, looked_n: int | None, noun: str = "") -> str:
+    """Return ", 3 of 8", or ", 3" where nobody said of how many; nothing where nothing was counted."""
+    if affected_n is None:
+        return ""
+    return f", {affected_n}{f' of {looked_n}' if looked_n is not None else ''}{noun}"
 
 
 def days_text(days: int) -> str:

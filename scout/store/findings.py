@@ -60,6 +60,17 @@ def findings_since(*, session: Door, planting_id: str, since: str) -> tuple[Find
     return found(session, FindingView, sql, planting=planting_id, since=since)
 
 
+def seen_elsewhere(*, session: Door, garden_id: str, planting_id: str, since: str) -> tuple[tuple[str, str, str], ...]:
+    """Return crop, symptom and state of what was found on the other plantings that stand, from the day `since` on."""
+    sql = """
+        SELECT DISTINCT planting.crop, finding.symptom, finding.state FROM planting
+        JOIN finding ON finding.planting_id = planting.id AND finding.observed_at >= :since
+        WHERE planting.garden_id = :garden AND planting.removed_on IS NULL AND planting.id <> :planting
+    """
+    told = rows(session, sql, garden=garden_id, planting=planting_id, since=since)
+    return tuple((str(crop), str(symptom), str(state)) for crop, symptom, state in told)
+
+
 def findings_of_stop(*, session: Door, stop_id: str) -> tuple[FindingView, ...]:
     """Return the findings of one stop, oldest first."""
     return found(session, FindingView, f"{_FINDING} WHERE stop_id = :stop ORDER BY observed_at, id", stop=stop_id)

@@ -51,6 +51,16 @@ class OutcomeView:
 
 
 @dataclass(frozen=True)
+class ResultView:
+    """How one job came out."""
+
+    control: str | None
+    cause: str | None
+    verdict: str
+    observed_at: str
+
+
+@dataclass(frozen=True)
 class HoldView:
     """Do not eat, do not enter."""
 
@@ -125,6 +135,16 @@ def outcomes(*, session: Door, garden_id: str) -> tuple[OutcomeView, ...]:
 def hold(*, session: Door, hold_id: str) -> HoldView | None:
     """Return one hold, or None."""
     return first(session, HoldView, f"{_HOLD} WHERE id = :hold", hold=hold_id)
+
+
+def results_of(*, session: Door, planting_id: str) -> tuple[ResultView, ...]:
+    """Return how the jobs of a planting came out, oldest first."""
+    sql = f"""
+        {select(ResultView, "outcome", control="job.control", cause="job.cause")}
+        JOIN job ON job.id = outcome.job_id WHERE job.planting_id = :planting
+        ORDER BY outcome.observed_at, outcome.id
+    """
+    return found(session, ResultView, sql, planting=planting_id)
 
 
 def holds(*, session: Door, garden_id: str, at: str) -> tuple[HoldView, ...]:

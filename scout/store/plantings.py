@@ -99,6 +99,16 @@ def plant_counts(*, session: Door, garden_id: str, on: str) -> dict[str, CountVi
     return {count.planting_id: count for count in found(session, CountView, sql, garden=garden_id, day=on)}
 
 
+def circumstances_said(*, session: Door, planting_id: str) -> dict[str, tuple[bool, str]]:
+    """Return the newest answer to each question of how a planting is grown, and when it was given."""
+    sql = """
+        SELECT circumstance, value, observed_at FROM circumstance WHERE planting_id = :planting
+        ORDER BY observed_at, entered_at, id
+    """
+    told = rows(session, sql, planting=planting_id)
+    return {str(name): (bool(value), str(at)) for name, value, at in told}
+
+
 def circumstances(*, session: Door, planting_id: str, until: str | None = None) -> dict[str, bool]:
     """Return how a planting is grown: the newest answer to each question, up to the end of a day `until`."""
     by_then = "" if until is None else "AND observed_at < :until"

@@ -125,6 +125,15 @@ def newest_stop(*, session: Door, planting_id: str, since: str) -> StopView | No
     return first(session, StopView, sql, planting=planting_id, since=since)
 
 
+def stops_between(*, session: Door, planting_id: str, since: str, until: str) -> tuple[StopView, ...]:
+    """Return the stops at a planting opened from the day `since` to the day `until`, the newest first."""
+    sql = f"""
+        {_STOP} WHERE planting_id = :planting AND opened_at >= :since AND opened_at < :until
+        ORDER BY opened_at DESC, id DESC
+    """
+    return found(session, StopView, sql, planting=planting_id, since=since, until=end_of(until))
+
+
 def last_looks(*, session: Door, planting_id: str, except_stop: str) -> dict[str, str]:
     """Return when each look was last made at a planting, by look id, leaving one stop out; skips do not count."""
     sql = """

@@ -37,7 +37,7 @@ def test_a_walk_over_two_beds_is_done_by_flags_alone(bedwalk) -> None:
     assert "Mixed bed: clear." in over.out and "Stop 4 of 4: Black tub" in over.out
     ended = bedwalk("walk", "end")
     assert "Walk done: 4 stops, 2 clear, 2 findings." in ended.out
-    assert "patches with straight sides, along veins 3 of 8" in ended.out
+    assert "patches with straight sides, along veins, 3 of 8" in ended.out
     assert "No walk is open" in bedwalk("walk", "next").complaint
 
 

@@ -23,6 +23,7 @@ class CausesPage(Page[None]):
             title, warning = found.stop
             return View(title, [Line(text, "bold") for text in warning], actions=("done", "undo"))
         lines = [Line(found.headline, "bold"), *self._question_lines(found)]
+        lines += [Line(text) for text in found.course]
         lines += [Line(text) for text in found.cannot_tell]
         lines += [Line(f"! Rule out first: {text}", "bold") for text in found.rule_out]
         lines += [Line(text) for text in (*found.pull, *found.together, *found.unexplained)]

@@ -7,6 +7,7 @@ from scout.errors import NotFound
 from scout.services import answers, walk
 from scout.services.context import Context
 from scout.services.views import Asking, FindingView, LookView, StopView
+from scout.services.wording import plants_text
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
 from scout.tui.screens.causes import CausesPage
@@ -129,7 +130,7 @@ class StopPage(Page[None]):
             severity = answers.wants_severity(self._garden, finding_id)
             with self._garden.write():
                 if affected is not None:
-                    answers.set_counts(self._garden, finding_id, self._looked_n or affected, affected)
+                    answers.set_counts(self._garden, finding_id, self._looked_n, affected)
                 walk.ask(self._garden, self._now.id, Asking("severity", finding_id) if severity else _CAUSES)
             if severity:
                 self._ask_severity(finding_id)
@@ -321,6 +322,7 @@ def _lines(stop: StopView, looked_n: int | None) -> list[Line]:
     lines += [Line(f"Last time: {text}", "bold") for text in stop.last_visit[:1]]
     lines += [Line(f"  {text}") for text in stop.last_visit[1:]]
     lines += [Line(f"Open problem: {text}") for text in stop.troubles]
+    lines += [Line(f"Going on {stop.going_on}")] if stop.going_on else []
     lines.append(Line(f"Why: {stop.why} · looking at {looked_n or '?'} plants"))
     if stop.marked_due:
         lines.append(Line(f"{stop.marked_due} marked plants to measure (v)", "bold"))
@@ -332,7 +334,7 @@ def _lines(stop: StopView, looked_n: int | None) -> list[Line]:
 
 
 def _finding(finding: FindingView) -> str:
-    count = f", {finding.affected_n} of {finding.looked_n}" if finding.affected_n is not None else ""
+    count = plants_text(finding.affected_n, finding.looked_n)
     which = f" ({finding.which_plants})" if finding.which_plants else ""
     return f"{finding.name}{count}{which}"
 
