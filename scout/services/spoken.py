@@ -35,7 +35,7 @@ def chance_text(probability: float) -> str:
 
 
 def worth_showing(answer: Answer) -> list[CauseOut]:
-    """Return the causes to show: those that explain something seen, now or earlier, or all of them when nothing was seen."""
+    """Return the causes to show: those that explain something seen, now or earlier; all where nothing was seen."""
     explaining = [c for c in answer.causes if any(clue.kind in ("seen", "earlier") for clue in c.because)]
     return explaining or answer.causes
 
