@@ -1,4 +1,4 @@
-"""Degree-day figures of the cause files against the printed ones, in °F."""
+"""Figures of the weather models in the knowledge files against the printed ones: degree days (°F), crop water."""
 
 import csv
 from pathlib import Path
@@ -10,8 +10,15 @@ from scout.knowledge.load import load_knowledge
 from scout.science.units import c_from_f
 
 KNOWLEDGE = load_knowledge(paths.knowledge_folder())
-FILE = Path(__file__).parent / "printed_degree_days.csv"
-ROWS = list(csv.DictReader(FILE.read_text(encoding="utf-8").splitlines()[1:]))
+
+
+def printed(name: str) -> list[dict[str, str]]:
+    """Return the rows of a printed table; its first line is the source."""
+    lines = (Path(__file__).parent / f"printed_{name}.csv").read_text(encoding="utf-8").splitlines()
+    return list(csv.DictReader(lines[1:]))
+
+
+ROWS, WATER = printed("degree_days"), printed("crop_water")
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['cause']}-{row['begins']}")
@@ -35,3 +42,15 @@ def test_no_count_is_told_without_a_place_where_it_holds() -> None:
     for cause in KNOWLEDGE.causes.values():
         for count in cause.degree_days:
             assert count.zones and count.latitude_deg[0] < count.latitude_deg[1]
+
+
+@pytest.mark.parametrize("row", WATER, ids=lambda row: row["crop"])
+def test_what_a_crop_drinks_and_reaches_is_as_printed(row) -> None:
+    water = KNOWLEDGE.crops[row["crop"]].water
+    assert water is not None
+    assert water.factor == tuple(float(row[name]) for name in ("begin", "full", "end"))
+    assert (water.root_m, water.easy_frac) == (float(row["root_m"]), float(row["easy"]))
+
+
+def test_every_crop_with_water_figures_stands_in_the_printed_table() -> None:
+    assert {crop.id for crop in KNOWLEDGE.crops.values() if crop.water} == {row["crop"] for row in WATER}
