@@ -10,7 +10,7 @@ from scout.science.limits import require_within
 
 Model = Literal["exponential", "monomolecular", "logistic", "gompertz"]
 
-_STRAIGHT: Mapping[Model, Callable[[float], float]] = MappingProxyType(
+STRAIGHT: Mapping[Model, Callable[[float], float]] = MappingProxyType(
     {
         "exponential": math.log,
         "monomolecular": lambda share: -math.log1p(-share),
@@ -61,7 +61,7 @@ def two_point_rate_per_d(first_frac: float, second_frac: float, elapsed_d: float
             raise ValueError(f"{name} is {share:g}, it must lie between 0 and 1 without touching them")
     if not 0.0 < elapsed_d < math.inf:
         raise ValueError(f"elapsed_d is {elapsed_d:g}, it must be over 0")
-    straight = _STRAIGHT[model]
+    straight = STRAIGHT[model]
     return (straight(second_frac) - straight(first_frac)) / elapsed_d
 
 

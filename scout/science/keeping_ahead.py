@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from scout.science.epidemic import sanitation_delay_d, two_point_rate_per_d
+from scout.science.epidemic_fit import inside, rate_fit
 from scout.science.keeping_up import ENOUGH_CLEAN_N, Plant, Race, Visit, fronts, race, verdict_of
 from scout.science.limits import require_within
 from scout.science.new_leaves import last_strip_day
@@ -46,23 +47,35 @@ def next_strip_after_d(incubation_latent_d: Sequence[tuple[float, float]]) -> fl
     return None if shortest is None or shortest < LEAST_WINDOW_D else shortest - 1.0
 
 
-def own_rate_per_d(plants: Sequence[Plant]) -> float | None:
-    """Return this garden's own rate of spread: logistic, on the share of each plant's leaves reached by spots.
+def reached_shares(plants: Sequence[Plant]) -> list[tuple[float, float]]:
+    """Return the mean share of each plant's leaves that spots have reached, by day.
 
-    Leaves taken off since still count as reached, so that stripping cannot lower it. None without two days on which
-    that share lies between nothing and all.
+    Leaves taken off since still count as reached, so that stripping cannot lower it; days without a spot on a counted
+    plant are left out.
     """
     shares: dict[float, list[float]] = {}
     for plant in plants:
         reached = dict(fronts(plant))
         for visit in plant:
             if visit.top_leaf and reached.get(visit.day):
-                shares.setdefault(visit.day, []).append(reached[visit.day] / visit.top_leaf)
-    days = [(day, sum(found) / len(found)) for day, found in sorted(shares.items())]
-    inside = [(day, share) for day, share in days if 0.0 < share < 1.0]
-    if len(inside) < 2:
+                shares.setdefault(visit.day, []).append(min(1.0, reached[visit.day] / visit.top_leaf))
+    return [(day, sum(found) / len(found)) for day, found in sorted(shares.items())]
+
+
+def own_rate_per_d(plants: Sequence[Plant]) -> float | None:
+    """Return this garden's own rate of spread: logistic, on the share of each plant's leaves reached by spots.
+
+    From all visits by least squares; from the two there are, where there are only two. None without two days on which
+    that share lies between nothing and all.
+    """
+    days = reached_shares(plants)
+    fit = rate_fit([day for day, _ in days], [share for _, share in days], "logistic")
+    if fit is not None:
+        return fit.rate_per_d
+    looks = inside([day for day, _ in days], [share for _, share in days])
+    if len(looks) < 2:
         return None
-    (first, low), (last, high) = inside[0], inside[-1]
+    (first, low), (last, high) = looks[0], looks[-1]
     return two_point_rate_per_d(low, high, last - first, "logistic")
 
 

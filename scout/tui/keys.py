@@ -57,6 +57,7 @@ KEYS: dict[str, Key] = {
     "hold": Key("d", "Do not eat", "Enter that a labelled product was used here, with its label's days and hours."),
     "holds": Key("d", "Do not eat", "Show what may not be eaten or entered yet, and enter a labelled product."),
     "marked": Key("v", "Marked", "Measure the marked plants."),
+    "figures": Key("f", "Figures", "Show the epidemic figures: incidence, AUDPC, infection rate, doubling time."),
     "more": Key("m", "More", "Show the other things that can be done here."),
     # causes
     "yes": Key("y", "Yes", "The sign is there."),

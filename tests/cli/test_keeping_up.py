@@ -104,3 +104,22 @@ def test_the_knife_is_never_a_go_while_the_forecast_is_not_known(bedwalk) -> Non
     assert "Strip today: yes." in said and "red tape: at most" in said
     bedwalk("weather", "forecast", "2026-07-23", "37")
     assert "Strip today: wait." in bedwalk("keeping-up", "--planting", "tomato").out
+
+
+def test_figures_come_from_the_same_file_as_lines_and_as_json(bare, counts) -> None:
+    one = bare("keeping-up", "--csv", counts(LOSING), "--figures", "--json").json
+    # Shares 5/16 and 3/14, ..., 14/21 and 12/19: 26.3, 41.0, 53.9, 64.9 % a week apart (by hand).
+    assert one["audpc_pct_days"] == pytest.approx(
+        7 * (0.263393 / 2 + 0.409722 + 0.539474 + 0.649123 / 2) * 100, rel=1e-4
+    )
+    assert {fit["model"] for fit in one["rates"]} == {"logistic", "gompertz", "monomolecular"}
+    assert "Apparent infection rate" in bare("keeping-up", "--csv", counts(LOSING), "--figures").out
+
+
+def test_a_sheet_to_print_is_written_and_nothing_else_with_it(bare, counts, tmp_path: Path) -> None:
+    sheet = tmp_path / "sheet.html"
+    said = bare("keeping-up", "--csv", counts(LOSING), "--print", str(sheet)).out
+    assert str(sheet) in said and "Losing: the spots climb" in sheet.read_text(encoding="utf-8")
+    for other in ("--json", "--figures"):
+        refused = bare("keeping-up", "--csv", counts(LOSING), "--print", str(sheet), other)
+        assert refused.code == 1 and "--print writes a sheet" in refused.err

@@ -3,6 +3,7 @@
 import math
 
 import pytest
+from scipy import stats
 
 from scout.science.keeping_ahead import (
     days_bought_d,
@@ -57,11 +58,17 @@ def test_spores_before_the_spot_cannot_be() -> None:
 
 
 def test_days_bought_are_ln_k_over_the_gardens_own_rate() -> None:
-    # Vanderplank 1963: ln(k)/r. Share reached 4/16 to 12/20 in 21 days; half of the eight leaves left went, k = 2.
+    # Vanderplank 1963: ln(k)/r. Rate by scipy's least squares on the logits; half of the eight leaves left went, k = 2.
     plants = [plant([16, 17, 18, 20], [4, 6, 9, 12], [0, 4, 4, 8])]
-    rate = (math.log(0.6 / 0.4) - math.log(0.25 / 0.75)) / 21.0
+    shares = [4 / 16, 6 / 17, 9 / 18, 12 / 20]
+    rate = stats.linregress([0, 7, 14, 21], [math.log(y / (1 - y)) for y in shares]).slope
     assert own_rate_per_d(plants) == pytest.approx(rate)
     assert days_bought_d(plants) == pytest.approx(math.log(2.0) / rate)
+
+
+def test_two_visits_give_the_rate_between_them() -> None:
+    rate = (math.log(0.6 / 0.4) - math.log(0.25 / 0.75)) / 7.0
+    assert own_rate_per_d([plant([16, 20], [4, 12])]) == pytest.approx(rate)
 
 
 def test_nothing_is_bought_where_nothing_was_taken_or_nothing_spreads() -> None:

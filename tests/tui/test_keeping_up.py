@@ -62,6 +62,16 @@ async def test_both_lines_and_what_they_are_stand_under_the_ladder(opening, losi
         assert "Spots climb" in hand.text and "everity" not in hand.text
 
 
+async def test_one_key_shows_the_epidemic_figures_and_escape_comes_back(opening, losing) -> None:
+    async with opening(size=PHONE) as hand:
+        await keeping(hand)
+        await hand.press("f")
+        await hand.until(lambda: hand.name == "FiguresPage")
+        assert "Apparent infection rate" in hand.text and "(AUDPC)" in hand.text
+        await hand.press("escape")
+        await hand.until(lambda: hand.name == "MarkedPage")
+
+
 async def test_the_advice_before_the_knife_stands_below(opening, losing) -> None:
     async with opening() as hand:
         await keeping(hand)

@@ -46,7 +46,7 @@ class MarkedPage(Page[None]):
             f"Measure {plant.label}{' (unstripped)' if plant.control else ''} {plant.last}" for plant in self._plants
         ]
         rows += ["Mark another plant", *([_FRUIT_ROW] if self._stops_growing() else [])]
-        return View("Is it keeping up?", self._lines(table), rows, ("undo", "back"))
+        return View("Is it keeping up?", self._lines(table), rows, ("figures", "undo", "back"))
 
     def _stops_growing(self) -> bool:
         return any(plant.habit != "indeterminate" for plant in self._plants)
@@ -155,6 +155,12 @@ class MarkedPage(Page[None]):
 
     def _push(self, page: Page[str] | Page[int], act: Callable[..., None]) -> None:
         self.app.push_screen(page, lambda value: self.attempt(lambda: act(value)))
+
+    def do_figures(self) -> None:
+        """Show the epidemic figures."""
+        from scout.tui.screens.figures import FiguresPage
+
+        self.app.push_screen(FiguresPage(self._garden, self._planting_id))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""
