@@ -1,11 +1,11 @@
 """`bedwalk marked`: plants that are measured again at every visit."""
 
 from dataclasses import asdict
-from typing import Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
-from scout.cli.asking import given_or_asked, interactive, read
+from scout.cli.asking import agree, given_or_asked, interactive, read
 from scout.cli.choosing import planting_given
 from scout.cli.commands import Json, On, app, print_json
 from scout.cli.garden import PlantingName
@@ -13,6 +13,9 @@ from scout.cli.gardens import garden_on
 from scout.cli.printing import say
 from scout.cli.typed import count, decimal
 from scout.errors import BadInput
+
+if TYPE_CHECKING:
+    from scout.services.marked_doubts import Doubt
 
 group = typer.Typer(help="Mark plants, measure them, show what was measured.", no_args_is_help=True)
 app.add_typer(group, name="marked")
@@ -65,10 +68,12 @@ def measure(
     standing: Annotated[int | None, _leaf("--standing")] = None,
     severity: Annotated[float | None, typer.Option("--severity", parser=decimal("--severity"), metavar="PCT")] = None,
     wet: Annotated[Literal["wet", "dry", "not_felt"], typer.Option("--leaves", help="To your hand.")] = "not_felt",
+    sure: Annotated[bool, typer.Option("--sure", help="It is so, also where it can hardly be.")] = False,
     on: On = None,
 ) -> None:
-    """Keep one measurement; what is not given was not measured."""
+    """Keep one measurement; what is not given was not measured. What can hardly be is asked about."""
     from scout.services import marked, walk
+    from scout.services.marked_doubts import ASK, doubts
     from scout.services.named import mark_named
 
     with garden_on(on) as context:
@@ -79,8 +84,25 @@ def measure(
             given = _asked()
         stop = walk.current_stop(context)
         here = stop.id if stop is not None and stop.planting_id == plant.planting_id else None
+        asked = () if sure else doubts(context, mark.id, plant.planting_id, given)
+        _ask_about(asked)
         marked.measure(context, mark.id, stop_id=here, severity_pct=severity, wet=wet, **given)
         say(f"{mark.label}: {mark_named(context, plant, mark.id).last}")
+        if asked and not interactive():
+            say(*(one.text for one in asked), f"{ASK} If not: bedwalk walk undo")
+
+
+def _ask_about(found: "tuple[Doubt, ...]") -> None:
+    """Ask a person; where nobody can be asked, numbers that contradict each other need --sure."""
+    from scout.services.marked_doubts import ASK
+
+    if found and interactive():
+        say(*(one.text for one in found))
+        if not agree(ASK):
+            raise BadInput("Nothing was kept; count again.")
+    against = next((one for one in found if one.against_itself), None)
+    if against is not None and not interactive():
+        raise BadInput(f"{against.text.rstrip('.')}; count again, or add --sure if it is so.")
 
 
 def _asked() -> dict[str, int | None]:

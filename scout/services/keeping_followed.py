@@ -68,7 +68,13 @@ def plants_of(rows: Sequence[MeasuredRow], first: date) -> "list[Plant]":
     plants: dict[str, dict[float, Visit]] = {}
     for row in sorted(rows, key=lambda one: one.on):
         day = float((date.fromisoformat(row.on) - first).days)
+        spotted, strip = _at_most(row.highest_diseased, row.top_leaf), _at_most(row.stripped_to, row.top_leaf)
         plants.setdefault(row.label, {})[day] = Visit(
-            day, row.top_leaf, row.highest_diseased, row.stripped_to, row.newly_diseased, row.leaves_standing
+            day, row.top_leaf, spotted, strip, row.newly_diseased, row.leaves_standing
         )
     return [list(visits.values()) for visits in plants.values()]
+
+
+def _at_most(leaf: int | None, top: int | None) -> int | None:
+    """Return a leaf that was kept as typed above the top as the top itself: spotted or stripped to the tip."""
+    return leaf if leaf is None or top is None else min(leaf, top)

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from scout.errors import BadInput
 from scout.services.context import Context
 
 COUNTED_FROM = "Leaves are counted in nodes from the soil; a leaf counts as diseased from its first spot over 2 mm."
@@ -89,11 +88,9 @@ def measure(
     severity_pct: float | None = None,
     wet: str = "not_felt",
 ) -> str:
-    """Keep one measurement; return its id. Front or strip line above the top leaf is refused in one sentence."""
+    """Keep one measurement as typed; return its id. What can hardly be is asked about before: see `marked_doubts`."""
     from scout.store.tables_follow import Measurement
 
-    if top_leaf is not None and highest_diseased is not None and highest_diseased > top_leaf:
-        raise BadInput(f"Highest spotted leaf {highest_diseased} is above the top leaf {top_leaf}; count again.")
     at, offset = context.moment()
     with context.write() as tx:
         return tx.add(

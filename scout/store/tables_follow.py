@@ -54,7 +54,7 @@ class Measurement(Observed):
     """One marked plant on one day, in nodes counted from the soil; None was not measured.
 
     As found before the day's cutting, but for `stripped_to` and `leaves_standing`. `highest_diseased` counts
-    leaves taken off today; 0: looked, none diseased.
+    leaves taken off today; 0: looked, none diseased. What can hardly be was asked about and is kept as typed.
     """
 
     marked_plant_id: Id = Field(foreign_key="marked_plant.id")
@@ -66,10 +66,6 @@ class Measurement(Observed):
     leaves_standing: Count | None = None
     wet: Annotated[str, OneOf(WETNESS)] = "not_felt"
     severity_pct: Percent | None = None
-    across = (
-        not_above("highest_diseased", "top_leaf", "has a diseased leaf above the top leaf"),
-        not_above("stripped_to", "top_leaf", "is stripped above the top leaf"),
-    )
     indexed = (("marked_plant_id", "observed_at"),)
 
 

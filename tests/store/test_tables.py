@@ -55,14 +55,13 @@ def test_the_plain_class_refuses_what_cannot_be_with_one_sentence(
     assert entity.replace("_", " ") in said.lower()
 
 
-def test_a_measurement_cannot_be_diseased_or_stripped_above_its_tip() -> None:
-    """Nodes are counted from the soil, so the top leaf bounds both."""
-    plant = {"marked_plant_id": "0198b2f0-0000-7000-8000-000000000001", "observed_at": "2026-07-20", "top_leaf": 12}
-    checked(Measurement, plant | {"highest_diseased": 12, "stripped_to": 12})
-    with pytest.raises(BadInput, match="diseased leaf above the top leaf"):
-        checked(Measurement, plant | {"highest_diseased": 13})
-    with pytest.raises(BadInput, match="stripped above the top leaf"):
-        checked(Measurement, plant | {"stripped_to": 13})
+def test_a_measurement_that_was_questioned_is_kept_as_typed(farm: Farm) -> None:
+    """The program asks about a leaf above the tip; where the grower says it is so, both engines take it."""
+    plant = farm.write(NOUNS["marked_plant"], planting_id=farm.planting, label="tape", habit="indeterminate")
+    typed = {"marked_plant_id": plant, "observed_at": "2026-07-20", "wet": "dry", "top_leaf": 12}
+    farm.write(Measurement, **typed, highest_diseased=13, stripped_to=14)
+    (row,) = farm.rows("measurement")
+    assert (row["top_leaf"], row["highest_diseased"], row["stripped_to"]) == (12, 13, 14)
 
 
 def test_a_missing_field_is_named() -> None:

@@ -10,18 +10,11 @@ from scout.services.marked import MarkedTable, MarkedView, MeasuredRow
 from scout.tui.chart import chart
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
+from scout.tui.screens.measuring import Measuring
 
 if TYPE_CHECKING:
     from scout.services.keeping_followed import Fruit
 
-_ASKED = (
-    ("top_leaf", "Top open leaf, counted from the soil?"),
-    ("highest_diseased", "Highest spotted leaf, also those you take off? 0: none"),
-    ("newly_diseased", "Newly spotted leaves since last time?"),
-    ("stripped_to", "Stripped up to which leaf, after today?"),
-    ("leaves_standing", "Leaves left standing?"),
-)
-_WET = (("dry", "Dry to the hand"), ("wet", "Wet"), ("not_felt", "Not felt"))
 _FRUIT_ROW = "Say where the lowest unripe fruit hangs"
 _HABITS = (("indeterminate", "Grows on and on"), ("determinate", "Bushy, stops by itself"), ("topped", "Topped"))
 
@@ -121,25 +114,7 @@ class MarkedPage(Page[None]):
         self._push(NumberPage("Lowest unripe fruit", "At which leaf does it hang?", most=200, least=1), at_leaf)
 
     def _measure(self, plant: MarkedView) -> None:
-        given: dict[str, int | None] = {}
-
-        def ask() -> None:
-            if len(given) < len(_ASKED):
-                _, question = _ASKED[len(given)]
-                self._push(NumberPage(f"{plant.label}  {plant.last}", question, most=200), answered)
-            else:
-                rows = [text for _, text in _WET]
-                self._push(ChoicePage(plant.label, "The leaves now, to your hand", rows), felt)
-
-        def answered(number: int | None) -> None:
-            given[_ASKED[len(given)][0]] = number
-            ask()
-
-        def felt(number: int | None) -> None:
-            wet = _WET[number][0] if number is not None else "not_felt"
-            marked.measure(self._garden, plant.id, stop_id=self._stop_id, wet=wet, **given)
-
-        ask()
+        Measuring(self, self._garden, plant, self._planting_id, self._stop_id).begin()
 
     def _mark(self) -> None:
         def named(text: str | None) -> None:

@@ -1,0 +1,56 @@
+"""Counts that can hardly be are asked about, and kept where the grower says they are so."""
+
+import pytest
+
+from scout.services import marked, walk
+from scout.services.garden import planted
+from scout.services.keeping_source import followed_in_garden
+from scout.services.keeping_up import judge
+from scout.services.marked_doubts import doubts
+
+
+@pytest.fixture
+def plant(context):
+    return next(one for one in planted(context) if one.crop.id == "cucumber")
+
+
+@pytest.fixture
+def tag(context, clock, plant) -> str:
+    made = marked.mark_plant(context, plant.planting_id, "1st", "indeterminate")
+    clock.on(7, 15)
+    marked.measure(context, made, top_leaf=18, highest_diseased=9, stripped_to=6)
+    clock.on(7, 22)
+    return made
+
+
+def asked(context, plant, tag, **given) -> list[str]:
+    return [one.text for one in doubts(context, tag, plant.planting_id, given)]
+
+
+def test_what_goes_on_as_it_must_is_not_asked_about(context, plant, tag) -> None:
+    assert asked(context, plant, tag, top_leaf=18, highest_diseased=9, stripped_to=6, newly_diseased=0) == []
+    assert asked(context, plant, tag, top_leaf=None, highest_diseased=12) == []
+
+
+def test_leaves_above_the_top_are_asked_about(context, plant, tag) -> None:
+    assert asked(context, plant, tag, top_leaf=19, highest_diseased=20, stripped_to=21) == [
+        "Highest spotted leaf 20 is above the top leaf 19.",
+        "Stripped up to 21 is above the top leaf 19.",
+    ]
+
+
+def test_what_goes_down_is_asked_about(context, plant, tag) -> None:
+    assert asked(context, plant, tag, top_leaf=16, highest_diseased=7, stripped_to=4) == [
+        "The top leaf was 18 on 15 July and is 16 now.",
+        "The highest spotted leaf (those taken off count too) was 9 on 15 July and is 7 now.",
+        "The strip line was 6 on 15 July and is 4 now.",
+    ]
+
+
+def test_what_was_asked_about_is_kept_as_typed_and_taken_back(context, plant, tag) -> None:
+    marked.measure(context, tag, top_leaf=12, highest_diseased=14, stripped_to=13)
+    row = marked.marked_table(context, plant.planting_id).rows[-1]
+    assert (row.top_leaf, row.highest_diseased, row.stripped_to) == (12, 14, 13)
+    judge(followed_in_garden(context, plant))  # the verdict takes it for spotted to the tip, and does not fail
+    walk.undo(context)
+    assert len(marked.marked_table(context, plant.planting_id).rows) == 1
