@@ -44,6 +44,7 @@ def dues(context: Context) -> tuple[PlantDue, ...]:
 
 
 def _dues(context: Context) -> tuple[PlantDue, ...]:
+    from scout.services.pest_dates import pest_reasons
     from scout.services.risk_days import risk_days
     from scout.services.troubles import open_causes_by_planting
     from scout.store import findings, walks
@@ -54,7 +55,7 @@ def _dues(context: Context) -> tuple[PlantDue, ...]:
         since = (today - timedelta(days=SEEN_BACK_D)).isoformat()
         seen = findings.last_findings(session=session, garden_id=garden, since=since)
     causes, given, near = open_causes_by_planting(context), _given(context), _near(context)
-    days = risk_days(context)
+    days, pests = risk_days(context), pest_reasons(context)
     plants = planted(context)
     risks = {crop.id: crop_risk(context.knowledge, crop) for crop in {p.crop.id: p.crop for p in plants}.values()}
     found = []
@@ -67,7 +68,7 @@ def _dues(context: Context) -> tuple[PlantDue, ...]:
             stage=plant.stage,
             last_on=last,
             open_causes=open_causes,
-            given=tuple(given.get(plant.planting_id, ())),
+            given=(*given.get(plant.planting_id, ()), *_since_visit(pests.get(plant.crop.id, ()), plant, last)),
             seen_on=last if finding and last and finding.observed_at[:10] == last.isoformat() else None,
             near=tuple(cause for cause in near if plant.crop.id in cause.common),
             in_tub=plant.bed_kind == "tub",
@@ -78,6 +79,12 @@ def _dues(context: Context) -> tuple[PlantDue, ...]:
         group, symptom = group_of(plant.stage, open_causes), finding.symptom if finding else None
         found.append(PlantDue(plant, due, group, picking(plant.crop, plant.stage), open_causes, symptom))
     return tuple(found)
+
+
+def _since_visit(reasons: tuple[Reason, ...], plant: Planted, last: date | None) -> tuple[Reason, ...]:
+    """Return the pest stages that the last visit could not answer, and that found the planting in its bed."""
+    begun = plant.set_out_on or plant.sown_on or ""
+    return tuple(one for one in reasons if (last is None or one.on > last) and one.on.isoformat() >= begun)
 
 
 def _given(context: Context) -> Mapping[str, list[Reason]]:

@@ -36,6 +36,8 @@ class HeatView:
     danger_h: tuple[int, int] | None = None
     """Clock hours from which to which it is dangerous; None: at no hour that is known."""
     basis: str = ""
+    short: str = ""
+    """The same for the first screen, in two lines of a phone."""
 
 
 _ADVICE = {
@@ -80,10 +82,12 @@ def _worked_out(context: Context) -> HeatView:
     hours = heat_by_hour(known, low_c, high_c)
     top = worst(hours)
     if top is None:
-        return HeatView("unknown", "Heat today: no weather is known. Feel it yourself; hot and humid is dangerous.", ())
+        unknown = "Heat today: no weather is known. Feel it yourself; hot and humid is dangerous."
+        return HeatView("unknown", unknown, (), short=unknown)
     basis = _basis(hours, said)
     danger = dangerous_from_until(hours)
-    return HeatView(top.level, _line(context, hours, top, danger, basis), _ADVICE[top.level], hours, danger, basis)
+    line, short = _line(context, hours, top, danger, basis), _short(context, top, danger)
+    return HeatView(top.level, line, _ADVICE[top.level], hours, danger, basis, short)
 
 
 def _known_hours(context: Context) -> dict[int, AirAt]:
@@ -139,6 +143,14 @@ def _line(context: Context, hours: Sequence[HeatAt], top: HeatAt, danger: tuple[
         f"Heat: danger from {danger[0]}:00 to {danger[1]}:00{worse}; feels like {then} in the shade at"
         f" {danger[0]}:00{more}; full sun adds up to {sun}; {basis}."
     )
+
+
+def _short(context: Context, top: HeatAt, danger: tuple[int, int] | None) -> str:
+    """Return the worst hour and the hours of danger, and whether the worst is known or guessed."""
+    units = site_of(context).units
+    felt, sun = temperature_text(round(top.index_c), units), temperature_text(round(top.sun_c), units)
+    when = f"danger {danger[0]}:00-{danger[1]}:00" if danger else _word(top.level)
+    return f"Heat: {when}; at {top.clock_h}:00 like {felt}, in full sun up to {sun} ({top.basis})."
 
 
 def hour_lines(context: Context, heat: HeatView) -> tuple[str, ...]:

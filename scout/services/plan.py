@@ -7,6 +7,7 @@ from scout.diagnosis.due import Due
 from scout.diagnosis.hour_lists import When, hour_looks
 from scout.diagnosis.route import Visit, wash_before
 from scout.diagnosis.timetable import DUSK_MIN, DayHours, Walked, clock_text, end_of, laid_out
+from scout.plain import shortened
 from scout.services.alerts import Alert, alerts_of
 from scout.services.context import Context
 from scout.services.dry_leaves import DryLeaves, dry_leaves
@@ -17,6 +18,8 @@ from scout.services.stop_minutes import measured_by_kind, minutes_of
 from scout.services.views import HourLine, PlannedStop, WalkPlan
 
 WASH = "Between the clean and the sick beds: wash hands, wipe the blade, empty the bag."
+LINE_MAX = 200
+"""What a stop keeps of why, in characters."""
 EVENING_MIN = 16 * 60
 """A walk planned before four in the afternoon still has an evening before it."""
 
@@ -124,9 +127,9 @@ def _stop(one: PlantDue, visit: Visit, at: str, deferred_why: str | None) -> Pla
         bed=one.plant.bed,
         crop=one.plant.label,
         group=one.group,
-        why=one.due.told,
+        why=shortened(one.due.told, LINE_MAX),
         minutes=visit.minutes,
-        deferred_why=deferred_why,
+        deferred_why=None if deferred_why is None else shortened(deferred_why, LINE_MAX),
         at=at,
         must=visit.must,
     )

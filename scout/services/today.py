@@ -50,7 +50,7 @@ def today_view(context: Context) -> TodayView:
     return TodayView(
         site=site,
         head=f"{site.name} · {day:%A} {day.day} {day:%B}",
-        lines=(today.heat.line, *today.heat.advice[-1:], *(f"! {hold.short}" for hold in standing(context))),
+        lines=(today.heat.short, *today.heat.advice[-1:], *(f"! {hold.short}" for hold in standing(context))),
         alerts=today.alerts,
         walk_row=walk_row,
         walking=going is not None,
