@@ -90,16 +90,15 @@ def weather_reasons(risk: CropRisk, days: Sequence[RiskDay], last: date, stage: 
     Each holds once enough nights are on record; nights without a record count as nothing.
     """
     since = [day for day in days if day.on > last and not day.forecast]
-    found = []
-    if risk.wet is not None and stage != "seedling":
-        nights = [day.on for day in since if day.wet_night]
-        told = _Told(len(nights), "wet night", last, risk.where)
-        found += _from_nights(nights, WET_NIGHTS_N, risk.wet, told)
-        found += _leaf_spot(risk, since, last)
+    found: list[Reason] = []
     if risk.downy is not None:
         nights = [day.on for day in since if day.downy_night]
         told = _Told(len(nights), "downy mildew night", last, f"undersides of {risk.crop.name.lower()} leaves")
         found += _from_nights(nights, DOWNY_NIGHTS_N, risk.downy, told)
+    if risk.wet is not None and stage != "seedling" and not (found and risk.wet is risk.downy):
+        nights = [day.on for day in since if day.wet_night]
+        found += _from_nights(nights, WET_NIGHTS_N, risk.wet, _Told(len(nights), "wet night", last, risk.where))
+        found += _leaf_spot(risk, since, last)
     return found
 
 
@@ -117,7 +116,7 @@ class _Told:
 
     @property
     def alert(self) -> str:
-        return f"{self.what.capitalize()}s since {self.last.day} {self.last:%B}: {self.where}"
+        return f"{self.what.capitalize()}s since {self.last.day} {self.last:%B}"
 
 
 def _from_nights(nights: list[date], least_n: int, cause: Cause, told: _Told) -> list[Reason]:

@@ -13,7 +13,7 @@ MOST = 3
 """More than three are not read. Our choice."""
 BACK_D = 60
 """What was put away this long ago is forgotten."""
-_BEDS_NAMED = 2
+_NAMED = 2
 
 
 @dataclass(frozen=True)
@@ -58,20 +58,26 @@ def _grouped(today: date, found: tuple[PlantDue, ...]) -> list[Alert]:
     alerts = []
     for title, group in said.items():
         worth = sum(reason.worth(today) for _, reason in group)
-        where = _where([one.plant.bed for one, _ in group])
-        text = title if group[0][1].kind == "job" else _first_up(group[0][1].why)
-        alerts.append(Alert(title, min(reason.on for _, reason in group), f"{text} — {where}", worth))
+        text = f"{_text(title, group)} — {_few([one.plant.bed for one, _ in group])}"
+        alerts.append(Alert(title, min(reason.on for _, reason in group), text, worth))
     return alerts
 
 
-def _where(beds: list[str]) -> str:
-    names = list(dict.fromkeys(beds))
-    more = len(names) - _BEDS_NAMED
-    return ", ".join(names[:_BEDS_NAMED]) + (f" and {more} more" if more > 0 else "")
+def _text(title: str, group: list[tuple[PlantDue, Reason]]) -> str:
+    """Return what is true today; of several crops their names instead of the place to look at one of them."""
+    kind, why = group[0][1].kind, group[0][1].why
+    if kind in ("job", "pest"):
+        return title
+    crops = list(dict.fromkeys(one.plant.crop.name.lower() for one, _ in group))
+    if kind == "weather" and len(crops) > 1:
+        why = f"{why.partition(':')[0]}: {_few(crops)}"
+    return why[:1].upper() + why[1:]
 
 
-def _first_up(text: str) -> str:
-    return text[:1].upper() + text[1:]
+def _few(names: list[str]) -> str:
+    """Return two names at most, else the first and how many more."""
+    names = list(dict.fromkeys(names))
+    return ", ".join(names) if len(names) <= _NAMED else f"{names[0]} and {len(names) - 1} more"
 
 
 def _put_away(context: Context) -> set[tuple[str, str]]:

@@ -24,7 +24,8 @@ def last_summary(context: Context) -> WalkSummary:
             for one in findings.findings_of_stop(session=session, stop_id=stop.id)
             if one.state == "seen"
         ]
-    return WalkSummary(len(stops), clear, len(seen), tuple(_lines(context, stops, seen)))
+    made = [stop for stop in stops if stop.state != "deferred"]
+    return WalkSummary(len(made), clear, len(seen), tuple(_lines(context, stops, seen)))
 
 
 def _lines(context: Context, stops: tuple, seen: list) -> list[str]:  # type: ignore[type-arg]
@@ -39,7 +40,7 @@ def _lines(context: Context, stops: tuple, seen: list) -> list[str]:  # type: ig
         count = plants_text(one.affected_n, one.looked_n)
         lines.append(f"{name.get(one.planting_id, '?')}: {what}{count}")
     deferred = [stop for stop in stops if stop.state == "deferred"]
-    lines += [f"For the evening: {name.get(stop.planting_id, '?')} ({stop.deferred_why})" for stop in deferred]
+    lines += [f"Left for later: {name.get(stop.planting_id, '?')} ({stop.deferred_why})" for stop in deferred]
     due = job_lines(context, context.today)
     lines += [f"To do: {job.title} ({job.bed})" for job in due[:5]]
     return lines

@@ -107,7 +107,7 @@ def test_what_a_stop_gives_besides_is_kept(bedwalk) -> None:
     enemy = bedwalk("walk", "friend", "nobody").complaint.split("there are: ")[1].split(",")[0]
     assert bedwalk("walk", "friend", enemy).out.startswith("Noted: ")
     assert "Stop 2 of 4" in bedwalk("walk", "later", "the leaves are wet").out
-    assert "For the evening" in bedwalk("walk", "end").out
+    assert "Left for later" in bedwalk("walk", "end").out
 
 
 def test_what_does_not_fit_into_the_minutes_waits_with_a_reason(bedwalk) -> None:

@@ -27,6 +27,9 @@ from scout.services.keeping_words import lines_below, verdict_sentence
 from scout.services.plan import walk_plan
 from scout.services.stop_facts import facts_of
 from scout.services.today import today_view
+from scout.tui.app import BedwalkApp
+
+from ..tui.hand import Hand
 
 SEASON_END = date(2026, 8, 21)
 AFTER = [date(2026, 7, 16), date(2026, 7, 17), date(2026, 7, 22), date(2026, 7, 26), date(2026, 8, 5), date(2026, 8, 9)]
@@ -299,6 +302,34 @@ def test_the_first_screen_has_few_lines_to_know_of(evening) -> None:
     shown = today_view(in_the_morning(evening(SEASON_END), 6, 30))
     assert 1 <= len(shown.alerts) <= 3
     assert shown.alerts[0].text.startswith("Three wet nights since Tuesday: lower tomato leaves")
+
+
+async def test_the_hot_day_is_walked_in_under_a_hundred_and_sixty_keys(evening, record_property) -> None:
+    context = in_the_morning(evening(SEASON_END), 9, 10)
+    async with BedwalkApp(context).run_test(size=(45, 20)) as pilot:
+        hand = await Hand(pilot).opened()
+        await hand.press("w", "m", "1", "1", "0", "enter")
+        assert hand.head == "26 stops, about 110 minutes"
+        waiting = [row for row in hand.rows if row.startswith("waits: ")]
+        wash = next(n for n, row in enumerate(hand.rows) if row.startswith("-- Wash hands"))
+        assert (len(waiting), wash) == (5, 18)
+        await hand.press("enter")
+        for number in range(26):
+            if number in (18, 25):
+                await spotted_again(hand)
+            else:
+                await hand.press("g")
+        assert hand.name == "SummaryPage" and hand.head == "Walk done: 26 stops, 24 clear, 2 findings"
+    record_property("keys", hand.keys_n)
+    assert hand.keys_n <= 160
+
+
+async def spotted_again(hand: Hand) -> None:
+    """Note what is seen at the first look, on every plant, leave the causes for later, and go on."""
+    await hand.press("1", "1", "1", "enter")
+    while hand.name != "StopPage":
+        await hand.press("escape")
+    await hand.press("n")
 
 
 def test_the_bed_with_a_labelled_product_is_not_eaten_before_the_24th(evening) -> None:

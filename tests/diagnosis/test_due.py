@@ -122,6 +122,15 @@ def test_downy_nights_send_to_the_undersides_of_cucumber_leaves(tomato, knowledg
     assert due.why == "two downy mildew nights since Sunday: undersides of cucumber leaves"
 
 
+def test_one_weather_is_told_once_for_one_disease(tomato, knowledge) -> None:
+    cucumber = knowledge.crops["cucumber"]
+    both = tuple(RiskDay(SUNDAY + timedelta(days=n), wet_night=True, downy_night=True) for n in (1, 2, 3))
+    facts = replace(tomato, crop=cucumber, risk=crop_risk(knowledge, cucumber), days=both)
+    assert [one.why.split(" since")[0] for one in reasons_for(facts, TODAY) if one.kind == "weather"] == [
+        "three downy mildew nights"
+    ]
+
+
 def test_a_disease_reported_near_by_means_a_look_a_day(tomato, knowledge) -> None:
     due = due_of(replace(tomato, near=(knowledge.causes["late_blight"],)))
     assert due.on == date(2026, 7, 20) and due.must
