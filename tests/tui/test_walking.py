@@ -263,7 +263,7 @@ async def test_a_stop_left_for_the_evening_says_why(opening, store) -> None:
         await hand.choose("leaves are wet")
         assert "2/5 Short bed" in hand.head
         await hand.press("g", "g", "g", "g")
-        assert "For the evening: Long bed, cucumber (The leaves are wet)" in hand.text
+        assert "Left for later: Long bed, cucumber (The leaves are wet)" in hand.text
 
 
 async def test_another_thing_that_caught_the_eye_is_found_by_words(opening, store) -> None:
