@@ -111,22 +111,27 @@ def visits_until_told(plants: Sequence[Plant]) -> int | None:
     gaps = [later - day for day, later in pairwise(days)]
     gap = sorted(gaps)[len(gaps) // 2] if gaps else 7.0
     longer = [list(plant) for plant in plants if plant]
+    before = now
     for count in range(1, MOST_VISITS_AHEAD_N + 1):
         for plant, known in zip(longer, [p for p in plants if p], strict=True):
-            plant.append(_ahead(known, now, days[-1], count * gap))
-        if verdict_of(longer) != "cannot_tell":
+            plant.append(_ahead(known, now, days[-1], (count - 1) * gap, count * gap))
+        then = race(longer)
+        if verdict_of(longer, then, before) != "cannot_tell":
             return count
+        before = then
     return None
 
 
-def _ahead(plant: Plant, now: Race, last: float, days: float) -> Visit:
+def _ahead(plant: Plant, now: Race, last: float, since: float, days: float) -> Visit:
     tops = [visit.top_leaf for visit in plant if visit.top_leaf is not None]
     reached = fronts(plant)
     top = None if not tops else round(tops[-1] + now.growth.expected_per_d * days)
     front = None if not reached else round(reached[-1][1] + now.front.expected_per_d * days)
     if top is not None and front is not None:
         front = min(front, top)
-    return Visit(last + days, top, front)
+    speed = max(0.0, now.front.expected_per_d)
+    new = None if plant[-1].newly_diseased is None else round(speed * days) - round(speed * since)
+    return Visit(last + days, top, front, None, new)
 
 
 def reaches_in_d(front_n: float, fruit_leaf_n: int, front: Drift) -> float | None:

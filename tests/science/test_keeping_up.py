@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scout.science.keeping_up import Visit, fronts, race, verdict_of
+from scout.science.keeping_up import Visit, fronts, new_leaf_sums, race, verdict_of
 
 WEEKS = (0.0, 7.0, 14.0, 21.0, 28.0)
 
@@ -76,6 +76,21 @@ def test_one_wild_count_makes_no_verdict() -> None:
 def test_taking_the_spotted_leaves_off_never_brings_the_spots_down() -> None:
     stripped = [Visit(0.0, 16, 6, 6), Visit(7.0, 18, 0, 6), Visit(14.0, 20, 3, 6), Visit(21.0, 22, 9, 9)]
     assert fronts(stripped) == [(0.0, 6), (7.0, 6), (14.0, 6), (21.0, 9)]
+
+
+def test_new_leaves_add_up_from_the_first_spot_on_and_begin_again_where_they_were_not_counted() -> None:
+    plant = [Visit(0.0, 12, 0, None, 0), Visit(7.0, 14, 3, None, 2), Visit(14.0, 16, 4, None, 1), Visit(21.0, 18, 5)]
+    assert new_leaf_sums(plant[:3]) == [(7.0, 0), (14.0, 1)]
+    assert new_leaf_sums(plant) == [] and new_leaf_sums(plant[:1]) == []
+    assert new_leaf_sums([*plant, Visit(28.0, 20, 7, None, 2)]) == [(21.0, 0), (28.0, 2)]
+
+
+def test_many_new_leaves_make_losing_likelier_than_few_at_the_same_heights() -> None:
+    def losing(new: int) -> float:
+        plant = [Visit(7.0 * n, 14 + 2 * n, 4 + n, None, new) for n in range(4)]
+        return race([plant, plant]).probability_losing
+
+    assert losing(0) < losing(1) < losing(3)
 
 
 def test_a_count_one_leaf_lower_is_a_count_and_is_kept() -> None:

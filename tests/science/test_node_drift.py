@@ -31,6 +31,53 @@ def brute(plants, ranges: Ranges, above: float) -> tuple[float, float]:
     return float(speeds @ density), float(density[speeds > above].sum() + 0.5 * density[speeds == above].sum())
 
 
+SUMS = [([0.0, 7.0, 14.0], [0.0, 1.0, 4.0]), ([], [])]
+
+
+def brute_with_sums(above: float) -> tuple[float, float]:
+    """The same with the first plant's sums as a second count: written out entry by entry."""
+    entries = [(d, c, n, k, i) for k, group in enumerate((PLANTS, SUMS)) for n, plant in enumerate(group)
+               for i, (d, c) in enumerate(zip(*plant, strict=True))]  # fmt: skip
+    speeds, density = np.linspace(-3.0, 3.0, 3001), np.zeros(3001)
+    for error, walk, shared, own, linked in product(
+        FRONT.error_variance, FRONT.walk_variance, FRONT.shared, FRONT.plant_sd, FRONT.linked
+    ):
+
+        def together(one, other, error=error, walk=walk, shared=shared, own=own, linked=linked) -> float:
+            (d, _, n, k, i), (e, _, m, kind, j) = one, other
+            part = shared if n != m else shared + (1 - shared) * (1 if k == kind else linked)
+            found = walk * min(d, e) * part + (own**2 * d * e if n == m else 0.0)
+            found += (FRONT.sum_lag_sd**2 * d * e if k and kind else 0.0) + (400.0 if (n, k) == (m, kind) else 0.0)
+            if (n, k) == (m, kind):
+                found += error * (min(i, j) if k else i == j)
+            return found
+
+        covariance = np.array([[together(one, other) for other in entries] for one in entries])
+        slopes = np.array([d for d, *_ in entries])
+        heights = np.mean([c for _, c, _, k, _ in entries if not k])
+        start = np.array([c - (FRONT.sum_lag * d if k else heights) for d, c, _, k, _ in entries])
+        missed = start[None, :] - speeds[:, None] * slopes[None, :]
+        density += stats.multivariate_normal(np.zeros(len(entries)), covariance).pdf(missed)
+    density *= stats.norm(FRONT.speed_mean, FRONT.speed_sd).pdf(speeds)
+    density /= density.sum()
+    return float(speeds @ density), float(density[speeds > above].sum() + 0.5 * density[speeds == above].sum())
+
+
+def test_added_up_counts_equal_the_sum_over_all_speeds_and_sizes() -> None:
+    # Reference: scipy.stats.multivariate_normal densities over 3001 speeds, covariances entry by entry.
+    found = common_drift(PLANTS, FRONT, SUMS)
+    mean, above = brute_with_sums(0.25)
+    assert found.expected_per_d == pytest.approx(mean, abs=1e-4)
+    assert found.above(0.25) == pytest.approx(above, abs=1e-3)
+
+
+def test_added_up_counts_that_agree_narrow_the_limits() -> None:
+    days = [0.0, 7.0, 14.0, 21.0]
+    climbs, sums = [(days, [5.0, 6.0, 8.0, 9.0])] * 2, [(days, [0.0, 1.0, 3.0, 4.0])] * 2
+    (low, high), (alone_low, alone_high) = (common_drift(climbs, FRONT, more).interval() for more in (sums, ()))
+    assert high - low < alone_high - alone_low
+
+
 @pytest.mark.parametrize("ranges", [FRONT, GROWTH], ids=["front", "growth"])
 def test_it_equals_the_sum_over_all_speeds_and_sizes(ranges: Ranges) -> None:
     # Reference: scipy.stats.multivariate_normal densities, added up over 3001 speeds.

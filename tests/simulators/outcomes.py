@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from scout.science.keeping_up import Verdict, Visit, race, verdict_of
+from scout.science.keeping_up import Race, Verdict, Visit, race, verdict_of
 from scout.science.sampling import wilson_interval
 
 from .layered_plants import Followed
@@ -30,10 +30,12 @@ def judged(followed: Followed) -> Outcome:
     """Return the verdict at every visit, as a grower would ask for it."""
     said: list[Verdict] = []
     third: tuple[Verdict, tuple[float, float]] | None = None
+    before: Race | None = None
     for day in sorted({row.day for row in followed.rows}):
         plants = plants_until(followed, day)
         now = race(plants)
-        said.append(verdict_of(plants, now))
+        said.append(verdict_of(plants, now, before))
+        before = now
         if third is None and day >= DECIDED_BY_D:
             third = said[-1], now.difference.interval()
     assert third is not None
