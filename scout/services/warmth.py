@@ -200,4 +200,4 @@ def _starts(context: Context, count: "DegreeDays") -> str:
     if count.since is not None:
         month, day = (int(part) for part in count.since.split("-"))
         return f"{day} {date(2000, month, 1):%B}"
-    return f"the first {context.knowledge.symptoms[str(count.since_seen)].name} you note"
+    return f"your first note of: {context.knowledge.symptoms[str(count.since_seen)].name}"

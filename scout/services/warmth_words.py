@@ -29,8 +29,8 @@ def chill_lines(context: Context, count: ChillCount) -> tuple[str, ...]:
 
     limit = temperature_text(count.below_c, site_of(context).units)
     missing = f"; {count.missing_n} days missing, so it may be more" if count.missing_n else ""
-    counted = f"{count.cold_n} of about {count.need_n} days with a mean of {limit} or less since {_day(count.since)}"
-    return (f"{count.planting}: cold days", f"{counted}{missing}.", count.why)
+    counted = f"{count.cold_n} days with a mean of {limit} or less since {_day(count.since)}{missing}"
+    return (f"{count.planting}: cold days", f"{counted}. About {count.need_n} are needed.", count.why)
 
 
 def sum_text(value_cd: float, units: str) -> str:
@@ -50,7 +50,7 @@ def _told(today: date, count: PestCount, units: str) -> list[str]:
         lines += _reached(reached[-1], count, today)
     if coming is not None:
         lines.append(_coming(coming, count, units, today))
-    return [*lines, _sum(count, units), f"Sums by {count.source}."]
+    return [*lines, _sum(count, units), f"Sums by {count.source}.", *([count.note] if count.note else [])]
 
 
 def head_lines(counts: Sequence[PestCount]) -> tuple[str, ...]:

@@ -63,7 +63,7 @@ def water_lines(waters: Sequence[BedWater], *, wide: bool) -> tuple[str, ...]:
         if one.why_not is not None:
             unknown.setdefault(one.why_not, []).append(_bed(one))
     reasons = [f"Not known, as {why}: {', '.join(dict.fromkeys(beds))}." for why, beds in unknown.items()]
-    return (WATER_HEAD, *known, *reasons)
+    return (WATER_HEAD, *known, *reasons) if waters else ("Nothing stands in the beds yet.",)
 
 
 def _bed(water: BedWater) -> str:
