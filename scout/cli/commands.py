@@ -86,6 +86,7 @@ MODULES = (
     "walk",
     "walk_answers",
     "walk_causes",
+    "alerts",
     "jobs",
     "job_counts",
     "holds",

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from scout.diagnosis.due import Reason
 from scout.errors import BadInput
 from scout.services.context import Context
-from scout.services.dues import PlantDue
+from scout.services.dues import PlantDue, dues
 
 MOST = 3
 """More than three are not read. Our choice."""
@@ -33,6 +33,12 @@ def alerts_of(context: Context, found: tuple[PlantDue, ...]) -> tuple[Alert, ...
     away = _put_away(context)
     every = [alert for alert in _grouped(context.today, found) if (alert.title, alert.on.isoformat()) not in away]
     return tuple(sorted(every, key=lambda alert: (-alert.worth, alert.title)))[:MOST]
+
+
+def alerts_today(context: Context) -> tuple[Alert, ...]:
+    """Return what the first screen would show of these lines now."""
+    with context.read():
+        return alerts_of(context, dues(context))
 
 
 def put_away(context: Context, alert: Alert, why: str) -> None:

@@ -116,6 +116,29 @@ def test_what_does_not_fit_into_the_minutes_waits_with_a_reason(bedwalk) -> None
     assert plan["deferred"] and all(stop["deferred_why"] for stop in plan["deferred"])
 
 
+def test_a_plan_has_clock_times_from_when_it_begins(bedwalk) -> None:
+    plan = bedwalk("walk", "plan", "--from", "6:30", "--json").json
+    assert plan["stops"][0]["at"] == "6:30" and plan["stops"][1]["at"] > "6:30"
+    assert "1. 6:30 " in bedwalk("walk", "plan", "--from", "6.30").out
+    assert "write the time like 6:30" in bedwalk("walk", "plan", "--from", "half six").complaint
+
+
+def test_alerts_are_listed_and_put_away_with_a_reason(bedwalk) -> None:
+    assert bedwalk("walk", "alerts").out == "Nothing out of the way today.\n"
+    bedwalk("walk", "start")
+    bedwalk("walk", "clear", "all")
+    bedwalk("walk", "clear", "bed")
+    bedwalk("walk", "clear", "all", "--looked", "2")
+    for day in ("2026-07-23", "2026-07-24", "2026-07-25"):
+        bedwalk("weather", "add", "30 21 0 wet", "--on", day)
+    later = ("--on", "2026-07-29")
+    said = bedwalk("walk", "alerts", *later, "--json").json
+    assert said and said[0]["title"].startswith("Wet nights since 22 July")
+    assert "Put away until it changes" in bedwalk("walk", "put-away", "1", "seen to", *later).out
+    assert said[0]["title"] not in [one["title"] for one in bedwalk("walk", "alerts", *later, "--json").json]
+    assert "There is no alert 9" in bedwalk("walk", "put-away", "9", "seen to", *later).complaint
+
+
 def test_a_walk_that_is_open_goes_on(bedwalk) -> None:
     bedwalk("walk", "start")
     bedwalk("walk", "done")

@@ -7,7 +7,7 @@ import pytest
 from sqlalchemy import text
 
 from scout.errors import NotFound
-from scout.store import beds, findings, jobs, marked, photos, plantings, rankings, records, walks
+from scout.store import beds, findings, jobs, marked, photos, plantings, rankings, records, walk_times, walks
 from scout.store.database import reading
 from scout.store.history import transaction
 from scout.store.plain_file import reading_file
@@ -118,6 +118,40 @@ def test_an_open_walk_is_found_with_its_stops_and_their_state(farm: Farm) -> Non
     day = {"since": "2026-07-20", "until": "2026-07-20"}
     assert [w.id for w in _in_garden(farm, walks.walks, **day)] == [farm.walk, theirs]
     assert _ask(farm, walks.walk, walk_id=farm.walk).ended_at == "2026-07-20T08:02"
+
+
+def test_stops_closed_on_the_newest_ended_walks_tell_how_long_they_took(farm: Farm) -> None:
+    """A walk that is still open, a stop left for later and a walk of long ago tell nothing."""
+    stop = good(farm)["stop"]
+
+    def walk(day: str, ended: bool) -> str:
+        end = {"ended_at": f"{day}T08:00", "ended_offset_min": 0} if ended else {}
+        return farm.write(Walk, started_at=f"{day}T07:00", started_offset_min=0, mode="full", **end)
+
+    done = {"state": "done", "closed_at": "2026-07-21T07:10"}
+    ended, going, old = walk("2026-07-21", True), walk("2026-07-22", False), walk("2025-07-21", True)
+    quick = farm.write(Stop, **stop | done | {"walk_id": ended, "position": 1})
+    farm.write(Clearance, stop_id=quick, kind="glance", looked_n=6)
+    farm.write(Stop, **stop | done | {"walk_id": ended, "position": 2, "closed_at": "2026-07-21T07:20"})
+    farm.write(Stop, **stop | {"walk_id": ended, "position": 3, "state": "deferred", "deferred_why": "wet"})
+    for walk_id in (going, old):
+        farm.write(Stop, **stop | done | {"walk_id": walk_id})
+    found = _in_garden(farm, walk_times.closed_stops, since="2026-06-01")
+    assert [(one.closed_at, one.cleared) for one in found if one.walk_id == ended] == [
+        ("2026-07-21T07:10", True),
+        ("2026-07-21T07:20", False),
+    ]
+    assert {one.walk_id for one in found} <= {ended, farm.walk}
+
+
+def test_what_was_put_away_is_told_apart_from_jobs_that_were_skipped(farm: Farm) -> None:
+    skipped = {"state": "skipped", "skipped_why": "seen to"}
+    farm.write(Job, title="Wet nights since 20 July", due_on="2026-07-23", **skipped)
+    farm.write(Job, title="Long ago", due_on="2026-05-01", **skipped)
+    farm.write(Job, title="Mulch", due_on="2026-07-23", planting_id=farm.planting, **skipped)
+    farm.write(Job, title="Not yet", due_on="2026-07-23")
+    found = _in_garden(farm, jobs.never_taken_up, since="2026-06-01")
+    assert found == (("Wet nights since 20 July", "2026-07-23"),)
 
 
 def test_the_newest_answer_to_each_look_holds(farm: Farm) -> None:

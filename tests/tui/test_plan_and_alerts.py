@@ -1,6 +1,6 @@
 """The plan, its hours, and the lines of the first screen, by keys."""
 
-from scout.services import garden, walk
+from scout.services import garden, troubles, walk
 from scout.services.plan import walk_plan
 from scout.services.weather import type_line
 
@@ -68,3 +68,20 @@ async def test_nothing_that_fits_is_said_and_no_walk_begins(opening, store, cloc
         stops = walk_plan(store).stops
         assert hand.head.startswith(f"{len(stops)} stops") and all(stop.must for stop in stops)
         assert "Too hot now" in hand.text
+
+
+async def test_leaves_felt_dry_let_the_sick_bed_follow_at_once(opening, store, clock) -> None:
+    plant = next(one for one in garden.planted(store) if one.crop.id == "cucumber")
+    cause = store.knowledge.causes["powdery_mildew_cucurbit"]
+    troubles.take_control(store, plant.planting_id, plant.bed_id, None, cause.id, cause.do[0].control, "season")
+    type_line(store, "29 18 0 wet")
+    clock.on(7, 22, 6)
+    async with opening(size=PHONE) as hand:
+        await hand.press("w")
+        assert hand.rows[4].startswith("-- Wash hands") and "min for dry leaves" in hand.rows[4]
+        assert hand.rows[5].startswith("9:30 ! Long bed")
+        await hand.choose("-- Wash hands")
+        await hand.press("1")
+        assert hand.name == "PlanPage" and hand.rows[4] == "-- Wash hands, wipe the blade, empty the bag."
+        assert hand.rows[5].startswith("6:")
+    assert walk.open_walk(store) is None

@@ -5,7 +5,7 @@ from scout.services.context import Context
 from scout.services.plan import WASH, walk_plan
 from scout.services.views import PlannedStop, WalkPlan
 from scout.tui.page import Line, Page, View
-from scout.tui.screens.ask import NumberPage
+from scout.tui.screens.ask import ChoicePage, NumberPage
 
 _ROOM = 3
 """Lines above the list: the stops are what the grower came for, the rest stands behind `h`."""
@@ -18,14 +18,15 @@ class PlanPage(Page[None]):
         super().__init__()
         self._garden = context
         self._minutes: int | None = None
+        self._dry_from: int | None = None
         self._plan: WalkPlan | None = None
         self._rows: list[PlannedStop | None] = []
 
     def view(self) -> View:
         """Show the order, the wash between, and what waits below."""
-        plan = walk_plan(self._garden, self._minutes)
+        plan = walk_plan(self._garden, self._minutes, dry_from=self._dry_from)
         if not plan.stops and not plan.deferred:
-            plan = walk_plan(self._garden, self._minutes, everything=True)
+            plan = walk_plan(self._garden, self._minutes, everything=True, dry_from=self._dry_from)
         self._plan = plan
         lines = [Line(text) for text in plan.lines[1:] if text != WASH]
         if plan.deferred:
@@ -45,12 +46,24 @@ class PlanPage(Page[None]):
         self.app.switch_screen(StopPage(self._garden))
 
     def picked(self, index: int) -> None:
-        """Begin the walk; a row that waits says why in full."""
+        """Begin the walk; a row that waits says why in full, the wash asks whether leaves are dry."""
         row = self._rows[index]
-        if row is not None and row.deferred_why is not None:
+        if row is None:
+            self._felt()
+        elif row.deferred_why is not None:
             self.say(f"{row.bed}, {row.crop}: {row.deferred_why}.")
         else:
             self.do_go()
+
+    def _felt(self) -> None:
+        """Ask what a leaf felt like: it goes before any estimate of when leaves are dry."""
+
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                self._dry_from = None if number else 0
+
+        rows = ["Dry: the sick beds may follow at once", "Wet, or not felt: as the plan says"]
+        self.app.push_screen(ChoicePage("Leaves", "Feel a leaf of a sick bed. How is it?", rows), chosen)
 
     def do_minutes(self) -> None:
         """Say how many minutes there are."""
