@@ -10,7 +10,7 @@ from scout.services.garden import latitude_of, planted, site_of
 
 if TYPE_CHECKING:
     from scout.knowledge.schema import Cause
-    from scout.knowledge.warmth import DegreeDays
+    from scout.knowledge.warmth import DegreeDays, PestEvent
 
 PlaceFits = Literal["yes", "no", "unknown"]
 LowHigh = dict[date, tuple[float, float]]
@@ -49,7 +49,7 @@ class PestCount:
     days_n: int
     events: tuple[Event, ...]
     to_go_n: int | None
-    """Days to the next event at the pace of the last week; None where that cannot be told."""
+    """Days from today to the next event at the pace of the last week; None where that cannot be told."""
     source: str
     note: str | None
 
@@ -77,22 +77,32 @@ def pest_counts(context: Context) -> tuple[PestCount, ...]:
         for count in cause.degree_days
     ]
     begun = [_since(context, count) for _, count in counts]
-    first = min((since for since in begun if since is not None), default=context.today)
-    days = _low_high(context, first)
-    place = {id(count): place_fits(context, count.zones, count.latitude_deg) for _, count in counts}
+    days = _low_high(context, min((since for since in begun if since is not None), default=context.today))
+    zone, latitude = site_of(context).zone, latitude_of(context)
     told = [
-        _told(context, cause, count, place[id(count)], since, days)
+        _told(
+            context,
+            _Counted(cause, count, sorted(grown[crop] for crop in grown.keys() & cause.common.keys()), since),
+            place_fits(zone, latitude, count.zones, count.latitude_deg),
+            days,
+        )
         for (cause, count), since in zip(counts, begun, strict=True)
     ]
     return tuple(sorted(told, key=lambda one: one.name))
 
 
-def place_fits(context: Context, zones: Sequence[str], latitude_deg: tuple[float, float]) -> PlaceFits:
-    """Return whether the garden lies where a model was made, by its time zone and, where known, its latitude."""
-    zone = site_of(context).zone
+@dataclass(frozen=True)
+class _Counted:
+    cause: "Cause"
+    count: "DegreeDays"
+    crops: list[str]
+    since: date | None
+
+
+def place_fits(zone: str, latitude: float | None, zones: Sequence[str], latitude_deg: tuple[float, float]) -> PlaceFits:
+    """Return whether a garden lies where a model was made, by its time zone and, where known, its latitude."""
     if not zone.startswith((*zones, *_NO_ZONE)):
         return "no"
-    latitude = latitude_of(context)
     if latitude is None:
         return "unknown"
     if not latitude_deg[0] <= latitude <= latitude_deg[1]:
@@ -158,42 +168,51 @@ def _daily(context: Context, count: "DegreeDays", since: date, days: LowHigh) ->
     return [None if one is None else day_cd(one[0], one[1], limits) for one in both]
 
 
-def _told(
-    context: Context, cause: "Cause", count: "DegreeDays", place: PlaceFits, since: date | None, days: LowHigh
-) -> PestCount:
-    from scout.science.warmth_sum import days_to_go_n, reached_after_n, warmth_sum
+def _told(context: Context, one: _Counted, place: PlaceFits, days: LowHigh) -> PestCount:
+    from scout.science.warmth_sum import warmth_sum
 
-    daily = _daily(context, count, since, days) if since is not None and place != "no" else None
-    total = warmth_sum(daily) if daily is not None else None
-    events = []
-    for event in count.events:
-        after = reached_after_n(daily, event.at_cd) if daily else None
-        on = since + timedelta(days=after - 1) if since is not None and after is not None else None
-        events.append(Event(event.name, event.at_cd, event.look, on))
-    coming = next((event for event in events if event.on is None), None)
-    to_go = None
-    if coming is not None and daily and total is not None and total.estimate_cd is not None:
-        to_go = days_to_go_n(max(0.0, coming.at_cd - total.estimate_cd), daily[-PACE_D:])
+    count, since = one.count, one.since
+    daily = _daily(context, count, since, days) if since is not None and place != "no" else []
+    total = warmth_sum(daily) if since is not None and place != "no" else None
+    estimate = None if total is None else total.estimate_cd
+    events = tuple(_event(event, since, daily) for event in count.events)
     return PestCount(
-        cause=cause.id,
-        name=cause.name,
-        crops=tuple(_crops_here(context, cause)),
+        cause=one.cause.id,
+        name=one.cause.name,
+        crops=tuple(one.crops),
         place=place,
         since=since,
         starts=_starts(context, count),
         sure_cd=None if total is None else round(total.sure_cd, 1),
-        estimate_cd=None if total is None or total.estimate_cd is None else round(total.estimate_cd, 1),
+        estimate_cd=None if estimate is None else round(estimate, 1),
         missing_n=0 if total is None else total.missing_n,
         days_n=0 if total is None else total.days_n,
-        events=tuple(events),
-        to_go_n=to_go,
+        events=events,
+        to_go_n=_to_go(events, estimate, daily, context.today in days),
         source=context.knowledge.sources[count.source].by,
         note=count.note,
     )
 
 
-def _crops_here(context: Context, cause: "Cause") -> list[str]:
-    return sorted({plant.crop.name for plant in planted(context) if plant.crop.id in cause.common})
+def _event(event: "PestEvent", since: date | None, daily: list[float | None]) -> Event:
+    from scout.science.warmth_sum import reached_after_n
+
+    after = reached_after_n(daily, event.at_cd)
+    on = None if since is None or after is None else since + timedelta(days=after - 1)
+    return Event(event.name, event.at_cd, event.look, on)
+
+
+def _to_go(
+    events: Sequence[Event], estimate_cd: float | None, daily: list[float | None], today_counted: bool
+) -> int | None:
+    """Return the days from today to the next event; the first day to come is today, where it is not counted yet."""
+    from scout.science.warmth_sum import days_to_go_n
+
+    coming = next((event for event in events if event.on is None), None)
+    if coming is None or estimate_cd is None:
+        return None
+    days = days_to_go_n(max(0.0, coming.at_cd - estimate_cd), daily[-PACE_D:])
+    return None if days is None else max(0, days if today_counted else days - 1)
 
 
 def _starts(context: Context, count: "DegreeDays") -> str:

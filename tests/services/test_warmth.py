@@ -51,9 +51,9 @@ def test_a_sum_over_every_day_is_the_sum_and_says_when_the_next_thing_comes(cont
     found = borer(context)
     # (20 + 18) / 2 - 10 = 9 a day, 51 days; the moths come at 1000 °F-days = 555.6 °C-days (South Dakota State 2021)
     assert (found.sure_cd, found.estimate_cd, found.missing_n) == (459.0, 459.0, 0)
-    assert found.to_go_n == 11  # 96.6 at 9 a day
+    assert found.to_go_n == 10  # 96.6 at 9 a day are 11 days, today the first
     text = said(context, found)
-    assert "Next: moths come out of the soil, at 556 °C-days: about 2 August if it stays as warm as last week." in text
+    assert "Next: moths come out of the soil, at 556 °C-days: about 1 August if it stays as warm as last week." in text
     assert "every day known" in text
 
 
@@ -105,11 +105,8 @@ def test_without_weather_nothing_is_told_of_warmth(context) -> None:
         ("UTC", -44.0, "no"),
     ],
 )
-def test_a_model_says_where_it_does_not_hold(context, monkeypatch, zone, latitude, fits) -> None:
-    site = garden.Site("Plot", zone, "metric", None, None)
-    monkeypatch.setattr(warmth, "site_of", lambda _: site)
-    monkeypatch.setattr(warmth, "latitude_of", lambda _: latitude)
-    assert warmth.place_fits(context, ("America/",), (38.0, 50.0)) == fits
+def test_a_model_says_where_it_does_not_hold(zone, latitude, fits) -> None:
+    assert warmth.place_fits(zone, latitude, ("America/",), (38.0, 50.0)) == fits
 
 
 def test_where_a_model_does_not_hold_no_number_is_told(context, days) -> None:
@@ -141,8 +138,8 @@ def test_a_count_from_a_sighting_begins_with_it(context, days, clock) -> None:
         for one in warmth.pest_counts(context)
         if one.cause == "squash_vine_borer" and one.since == date(2026, 7, 10)
     ]
-    # twelve days of 9; the first eggs hatch at 245 °F-days = 136.1 °C-days
-    assert (found.sure_cd, found.to_go_n) == (108.0, 4)
+    # twelve days of 9; the first eggs hatch at 245 °F-days = 136.1 °C-days: four more days, today the first
+    assert (found.sure_cd, found.to_go_n) == (108.0, 3)
 
 
 def test_days_whose_low_is_above_the_high_count_as_missing(context, days) -> None:
