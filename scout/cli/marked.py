@@ -53,6 +53,11 @@ def add(
             one.label.casefold() == label.strip().casefold() for one in marked.marked_plants(context, plant.planting_id)
         ):
             raise BadInput(f"{full_name(plant)} has a marked plant {said(label)} already; give this one another name.")
+        if control and not marked.may_stay_unstripped(context, plant.planting_id):
+            raise BadInput(
+                "One plant is left unstripped, and only where Septoria leaf spot or early blight is the open problem, "
+                "and nothing else: it feeds the plants beside it. Mark this one without --unstripped."
+            )
         marked.mark_plant(context, plant.planting_id, label, habit, control=control)
         say(f"Marked in {full_name(plant)}: {label}", marked.COUNTED_FROM)
 

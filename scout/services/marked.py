@@ -7,6 +7,10 @@ from datetime import date, timedelta
 from scout.services.context import Context
 
 COUNTED_FROM = "Leaves are counted in nodes from the soil; a leaf counts as diseased from its first spot over 2 mm."
+UNSTRIPPED_ASKED = (
+    "Strip this one too? A plant left unstripped shows what stripping does, but it feeds its neighbours: at most one, "
+    "come to last, and no proof by itself."
+)
 _WINDOW_D = 120
 
 
@@ -56,8 +60,17 @@ def mark_plant(context: Context, planting_id: str, label: str, habit: str, *, co
         return tx.add(MarkedPlant, planting_id=planting_id, label=label, habit=habit, control=control)
 
 
+def may_stay_unstripped(context: Context, planting_id: str) -> bool:
+    """Return whether a plant may be left unstripped to compare: none is yet, and every open problem allows it."""
+    from scout.services.troubles import open_causes
+
+    causes = open_causes(context, planting_id)
+    left = any(mark.control for mark in marked_plants(context, planting_id))
+    return not left and bool(causes) and all(cause.may_stay_unstripped for cause in causes)
+
+
 def marked_plants(context: Context, planting_id: str) -> tuple[MarkedView, ...]:
-    """Return the marked plants of a planting with their last values."""
+    """Return the marked plants of a planting with their last values, those left unstripped last."""
     from scout.store import marked
 
     with context.read() as session:
@@ -65,7 +78,8 @@ def marked_plants(context: Context, planting_id: str) -> tuple[MarkedView, ...]:
         measured = marked.measurements(session=session, planting_id=planting_id)
     last = {m.marked_plant_id: m for m in measured}
     return tuple(
-        MarkedView(p.id, p.label, p.habit, p.control, _short(last[p.id]) if p.id in last else "") for p in plants
+        MarkedView(p.id, p.label, p.habit, p.control, _short(last[p.id]) if p.id in last else "")
+        for p in sorted(plants, key=lambda plant: plant.control)
     )
 
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from scout.services.keeping_followed import Fruit
 
 _FRUIT_ROW = "Say where the lowest unripe fruit hangs"
+_SHARES = ("Strip it like the others", "Leave it unstripped, to compare")
 _HABITS = (("indeterminate", "Grows on and on"), ("determinate", "Bushy, stops by itself"), ("topped", "Topped"))
 
 
@@ -123,8 +124,17 @@ class MarkedPage(Page[None]):
                 self._push(ChoicePage(text, "How does it grow?", rows), lambda n: habit_given(text, n))
 
         def habit_given(name: str, number: int | None) -> None:
+            if number is None:
+                return
+            habit = _HABITS[number][0]
+            if marked.may_stay_unstripped(self._garden, self._planting_id):
+                self._push(ChoicePage(name, marked.UNSTRIPPED_ASKED, _SHARES), lambda n: strip_given(name, habit, n))
+            else:
+                marked.mark_plant(self._garden, self._planting_id, name, habit)
+
+        def strip_given(name: str, habit: str, number: int | None) -> None:
             if number is not None:
-                marked.mark_plant(self._garden, self._planting_id, name, _HABITS[number][0])
+                marked.mark_plant(self._garden, self._planting_id, name, habit, control=number == 1)
 
         self._push(TextPage("Mark a plant", "A name for it", hint="Such as: 2nd from the path, red tape"), named)
 
