@@ -97,8 +97,25 @@ def cause_lines(knowledge: Knowledge, cause: Cause) -> list[str]:
 def _crop_lines(knowledge: Knowledge, crop: Crop) -> list[str]:
     lines = [f"{crop.name} ({crop.latin})", "", f"Ready: {crop.ready}", f"Overmature: {crop.overmature}"]
     lines += ["", "Normal, not a disease", *(f"  {text}" for text in crop.normal)] if crop.normal else []
-    lines += ["", "Looks", *(f"  {look.ask} ({look.why})" for look in crop.looks), "", "Sources"]
-    return lines + [f"  {source_text(knowledge, key)}" for key in crop.sources]
+    lines += ["", "Looks", *(f"  {look.ask} ({look.why})" for look in crop.looks)]
+    lines += _sowing_lines(crop)
+    return [*lines, "", "Sources", *(f"  {source_text(knowledge, key)}" for key in crop.sources)]
+
+
+def _sowing_lines(crop: Crop) -> list[str]:
+    """Return the days from seed to seedling by the warmth of the soil, as printed; nothing for a crop not tested."""
+    from scout.science.germination import emergence
+    from scout.science.units import f_from_c
+
+    soils = [(soil_c, emergence(crop.id, float(soil_c))) for soil_c in range(0, 41, 5)]
+    told = [f"{one.days_d:.0f} days at {c} °C ({f_from_c(c):.0f} °F)" for c, one in soils if one.days_d is not None]
+    if not told:
+        return []
+    cold, hot = ([c for c, one in soils if one.told == why] for why in ("too_cold", "too_hot"))
+    little = [f"at {max(cold)} °C and less" for _ in cold[:1]] + [f"at {min(hot)} °C and more" for _ in hot[:1]]
+    lines = ["", "From seed to seedling, by the warmth of the soil", f"  {', '.join(told)}."]
+    lines += [f"  Little comes up {' or '.join(little)}."] if little else []
+    return [*lines, "  Harrington and Minges 1954; seed 1 cm deep, copies of the table differ by a day."]
 
 
 def _control_lines(knowledge: Knowledge, control: Control) -> list[str]:

@@ -3,7 +3,7 @@
 from datetime import timedelta
 from pathlib import Path
 
-from scout.services import weather, weather_marks, weather_words
+from scout.services import scald, weather, weather_marks, weather_words
 from scout.services.context import Context
 from scout.services.garden import site_of
 from scout.services.heat import heat_today
@@ -27,6 +27,8 @@ class WeatherPage(Page[None]):
         units, self._wide = site_of(self._garden).units, self.app.size.width >= WIDE
         heat, found = heat_today(self._garden), weather_marks.fortnight(self._garden)
         lines = [Line(heat.line, "bold"), *(Line(text) for text in heat.advice)]
+        scald_line = scald.scald_line(self._garden)
+        lines += [Line(scald_line)] if scald_line else []
         lines.append(Line(weather_words.day_head(units, wide=self._wide), "underline"))
         days = (weather_words.day_row(day, units, self._garden.today, wide=self._wide) for day in found.days)
         lines += [Line(text) for text in (*days, *found.lowered)]
