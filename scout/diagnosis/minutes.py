@@ -20,6 +20,8 @@ ENOUGH_STOPS = 12
 LONGEST_MIN = 20.0
 """A longer gap between two stops was a rest, a job or a conversation."""
 SHORTEST_MIN = 0.5
+TYPED_MIN = 0.1
+"""Stops that took less than six seconds on average were typed in afterwards: nobody walks between beds so fast."""
 
 
 def default_minutes(group: Pass, *, picked: bool, plants_n: int | None) -> float:
@@ -33,12 +35,13 @@ def default_minutes(group: Pass, *, picked: bool, plants_n: int | None) -> float
 
 
 def measured_minutes(gaps_min: Sequence[float]) -> float | None:
-    """Return the median minutes from one stop's end to the next, rounded up to the half minute; None of too few.
+    """Return the median minutes from one stop's end to the next, rounded up to the half minute; None of too few,
+    or where the walks were typed in afterwards.
 
     gaps_min: of one kind of stop, newest walks only; pauses are left out here.
     """
     walked = [gap for gap in gaps_min if 0.0 <= gap <= LONGEST_MIN]
-    if len(walked) < ENOUGH_STOPS:
+    if len(walked) < ENOUGH_STOPS or sum(walked) < TYPED_MIN * len(walked):
         return None
     return max(SHORTEST_MIN, math.ceil(round(2.0 * median(walked), 6)) / 2.0)
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import timedelta
 
 from scout.diagnosis.due import Due
+from scout.diagnosis.heat_day import FIRST_H
 from scout.diagnosis.hour_lists import When, hour_looks
 from scout.diagnosis.route import Visit, wash_before
 from scout.diagnosis.timetable import DUSK_MIN, DayHours, Walked, clock_text, end_of, laid_out
@@ -72,14 +73,19 @@ def planned_day(
         found = dues(context)
         heat = heat_today(context)
         leaves = dry_leaves(context) if dry_from is None else DryLeaves(dry_from, "as you say")
-        now = context.here_and_now
-        day = _hours(heat, leaves, now.hour * 60 + now.minute if start is None else start)
+        day = _hours(heat, leaves, _now(context) if start is None else start)
         due = {_key(one): one for one in found if everything or one.due.on <= context.today}
         measured = measured_by_kind(context)
         visits = [_visit(key, one, measured) for key, one in due.items()]
         laid = laid_out(visits, day, minutes)
         plan = _plan(laid, day, minutes, due, _lines(context, heat, leaves, day, laid))
         return Today(plan, _soonest_first(found), heat, alerts_of(context, found))
+
+
+def _now(context: Context) -> int:
+    """Return the minute of the day, or five in the morning before that: nobody walks a garden by night."""
+    now = context.here_and_now
+    return max(FIRST_H * 60, now.hour * 60 + now.minute)
 
 
 def _soonest_first(found: tuple[PlantDue, ...]) -> tuple[PlantDue, ...]:

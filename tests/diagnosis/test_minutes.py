@@ -31,8 +31,12 @@ def test_a_rest_between_two_stops_is_not_timed() -> None:
     assert measured_minutes([2.0] * ENOUGH_STOPS + [LONGEST_MIN + 1.0] * 50) == 2.0
 
 
-def test_stops_entered_all_at_once_still_take_their_shortest_time() -> None:
-    assert measured_minutes([0.0] * ENOUGH_STOPS) == SHORTEST_MIN
+def test_walks_typed_in_afterwards_tell_no_minutes() -> None:
+    assert measured_minutes([0.0] * 50 + [1.0]) is None
+
+
+def test_quick_beds_on_a_clock_of_whole_minutes_take_their_shortest_time() -> None:
+    assert measured_minutes([0.0, 0.0, 1.0] * 10) == SHORTEST_MIN
 
 
 @pytest.mark.parametrize(("gaps", "median"), [([1.0] * 6 + [4.0] * 6, 2.5), ([1.2] * 12, 1.5)])

@@ -68,6 +68,11 @@ def test_clock_times_follow_the_minutes(context) -> None:
         begun += stop.minutes
 
 
+def test_before_dawn_the_plan_begins_at_five(context, clock: Clock) -> None:
+    clock.on(7, 22, 2)
+    assert walk_plan(context).stops[0].at == "5:00"
+
+
 def test_after_a_wet_morning_the_sick_bed_waits_for_dry_leaves(context, clock: Clock) -> None:
     sick(context, "cucumber", "powdery_mildew_cucurbit")
     type_line(context, "29 18 0 wet")
