@@ -2,6 +2,7 @@
 
 from scout.services.context import Context
 from scout.services.views import WalkSummary
+from scout.services.walk import in_walk
 from scout.services.wording import plants_text
 
 
@@ -24,8 +25,7 @@ def last_summary(context: Context) -> WalkSummary:
             for one in findings.findings_of_stop(session=session, stop_id=stop.id)
             if one.state == "seen"
         ]
-    made = [stop for stop in stops if stop.state != "deferred"]
-    return WalkSummary(len(made), clear, len(seen), tuple(_lines(context, stops, seen)))
+    return WalkSummary(len(in_walk(stops)), clear, len(seen), tuple(_lines(context, stops, seen)))
 
 
 def _lines(context: Context, stops: tuple, seen: list) -> list[str]:  # type: ignore[type-arg]

@@ -66,7 +66,18 @@ def progress(context: Context) -> tuple[int, int] | None:
         return None
     with context.read() as session:
         stops = walks.stops(session=session, walk_id=walk_id)
-    return sum(stop.state != "open" for stop in stops), len(stops)
+    return _done_of(stops)
+
+
+def in_walk(stops: Sequence[Any]) -> list[Any]:
+    """Return the stops without those that the plan had left for later before the walk began."""
+    return [stop for stop in stops if stop.state != "deferred" or stop.closed_at is not None]
+
+
+def _done_of(stops: Sequence[Any]) -> tuple[int, int]:
+    """Return how many stops of a walk are closed, and of how many."""
+    mine = in_walk(stops)
+    return sum(stop.state != "open" for stop in mine), len(mine)
 
 
 def current_stop(context: Context) -> StopView | None:
@@ -81,7 +92,7 @@ def current_stop(context: Context) -> StopView | None:
         waiting = [stop for stop in stops if stop.state == "open"]
         if not waiting:
             return None
-        return _view(context, waiting[0], sum(stop.state != "open" for stop in stops), len(stops), waiting)
+        return _view(context, waiting[0], *_done_of(stops), waiting)
 
 
 def _view(context: Context, stop: Any, closed: int, total: int, waiting: list[Any]) -> StopView:

@@ -314,6 +314,7 @@ async def test_the_hot_day_is_walked_in_under_a_hundred_and_sixty_keys(evening, 
         wash = next(n for n, row in enumerate(hand.rows) if row.startswith("-- Wash hands"))
         assert (len(waiting), wash) == (5, 18)
         await hand.press("enter")
+        assert hand.head.startswith("1/26 ")
         for number in range(26):
             if number in (18, 25):
                 await spotted_again(hand)

@@ -94,6 +94,15 @@ def test_what_is_left_out_says_why_and_when(context) -> None:
         assert stop.deferred_why == "Not in these 4 minutes; this evening. Due: not looked at yet"
 
 
+def test_stops_left_for_later_are_not_counted_into_the_walk(context) -> None:
+    plan = walk_plan(context, 4.0, start=7 * 60)
+    walk.start(context, (*plan.stops, *plan.deferred))
+    stop = walk.current_stop(context)
+    assert stop is not None and (stop.number, stop.total) == (1, len(plan.stops))
+    walk.defer(context, stop.id, "the leaves are wet")
+    assert walk.progress(context) in ((1, len(plan.stops)), None)
+
+
 def test_a_disease_reported_near_by_is_looked_for_daily(context, clock: Clock) -> None:
     walked_clear(context)
     note_near_report(context, "downy_mildew_cucurbit", 20.0)
