@@ -111,7 +111,7 @@ def _why_not(known: _Known, noted: bool) -> str:
     if known.latitude_deg is None:
         return "the garden's latitude is not set (a whole degree is enough)"
     if not noted:
-        return "nobody noted water there in the last weeks"
+        return "nobody noted water there in the last weeks (note it at a stop)"
     yesterday = known.today - timedelta(days=1)
     last = {day.on: day for day in known.days}.get(yesterday)
     if last is None or last.tmax_c is None or last.tmin_c is None or last.rain_mm is None:

@@ -79,7 +79,10 @@ def test_rows_fit_a_phone_and_say_that_they_are_reckoned(context, clock, hot_dry
     assert "no sensor" in head
     assert any(row.startswith("Black tub (tub): ") for row in rows)
     assert all(len(line) <= 42 for row in rows[:-1] for line in row.split("\n")[1:])
-    assert rows[-1].startswith("Not known, as nobody noted water there") and rows[-1].count("Mixed bed") == 1
+    assert (
+        rows[-1].startswith("Not known, as nobody noted water there in the last weeks (note it at a stop): ")
+        and rows[-1].count("Mixed bed") == 1
+    )
 
 
 @pytest.mark.parametrize("typed", ["40", "-34", "40,7"])
