@@ -1,5 +1,6 @@
 """The measurements behind "is stripping keeping up?" as a table and plain numbers, beside the verdict."""
 
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
@@ -52,8 +53,12 @@ def table_lines(found: PlantingTable) -> list[str]:
     head = [found.planting] if found.planting else []
     if not found.table.rows:
         return [*head, "Nothing measured yet."]
-    heading = "day   plant      top high strip new left"
-    return [*head, heading, *map(_row, found.table.rows), *found.table.lines]
+    return [*head, *row_lines(found.table.rows), *found.table.lines]
+
+
+def row_lines(rows: Sequence[MeasuredRow]) -> list[str]:
+    """Return the measurements under their heading."""
+    return ["day   plant      top high strip new left", *map(_row, rows)]
 
 
 def _row(row: MeasuredRow) -> str:

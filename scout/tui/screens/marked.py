@@ -46,12 +46,14 @@ class MarkedPage(Page[None]):
         return any(plant.habit != "indeterminate" for plant in self._plants)
 
     def _lines(self, table: MarkedTable) -> list[Line]:
+        from scout.services.keeping_table import row_lines
+
         if not table.rows:
             return [Line(marked.COUNTED_FROM)]
         above, below = [Line("Working out the verdict ...", "bold")], [Line(text) for text in table.lines]
         if self._told is not None and self._told[0] == table.rows:
             _, above, below = self._told
-        return [*above, *self._drawn(table), *below, *(Line(_row(row)) for row in table.rows[-8:])]
+        return [*above, *self._drawn(table), *below, *(Line(text) for text in row_lines(table.rows[-8:]))]
 
     def _drawn(self, table: MarkedTable) -> list[Line]:
         from scout.services.keeping_ladder import LEGEND, ladder
@@ -153,9 +155,3 @@ class MarkedPage(Page[None]):
 
         self.say(walk.undo(self._garden))
         self.show()
-
-
-def _row(row: MeasuredRow) -> str:
-    values = (row.top_leaf, row.highest_diseased, row.stripped_to, row.newly_diseased, row.leaves_standing)
-    shown = " ".join(f"{'–' if value is None else value:>3}" for value in values)
-    return f"{row.on[5:]} {row.label[:10]:<10} {shown} {row.wet}"
