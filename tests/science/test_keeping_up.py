@@ -119,9 +119,13 @@ def test_a_count_left_out_is_left_out_and_not_nought() -> None:
 counts = st.lists(st.tuples(st.integers(0, 40), st.integers(0, 40)), min_size=0, max_size=8)
 
 
-@given(st.lists(counts, max_size=3))
-def test_any_counts_give_a_chance_and_never_an_error(written: list[list[tuple[int, int]]]) -> None:
-    plants = [[Visit(4.0 * n, max(pair), min(pair)) for n, pair in enumerate(one)] for one in written]
+@given(st.lists(counts, max_size=3), st.lists(st.none() | st.integers(0, 200), min_size=20, max_size=20))
+def test_any_counts_give_a_chance_and_never_an_error(
+    written: list[list[tuple[int, int]]], new: list[int | None]
+) -> None:
+    plants = [
+        [Visit(4.0 * n, max(pair), min(pair), None, new[n % len(new)]) for n, pair in enumerate(one)] for one in written
+    ]
     now = race(plants)
     low, high = now.difference.interval()
     assert 0.0 <= now.probability_losing <= 1.0 and low < now.difference.expected_per_d < high
