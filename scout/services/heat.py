@@ -115,7 +115,8 @@ def _low_and_high(context: Context, known: dict[int, AirAt]) -> tuple[float | No
     sources = ((weather.forecast, "the forecast"), (observed, "today's high and low"), (before, "yesterday"))
     for day, said in sources:
         if day is not None and day.tmax_c is not None:
-            return low, max([day.tmax_c, *measured]), said
+            high = max([day.tmax_c, *measured])
+            return (None if low is None else min(low, high)), high, said
     return None, None, ""
 
 

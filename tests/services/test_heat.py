@@ -44,6 +44,13 @@ def test_a_forecast_high_goes_before_yesterday(context, clock: Clock) -> None:
     assert "estimated from the forecast" in heat_today(context).line
 
 
+def test_a_cool_forecast_after_a_warm_night_is_still_told(context, clock: Clock) -> None:
+    type_line(context, "30 22 0 dry")
+    clock.on(7, 23)
+    type_forecast(context, date(2026, 7, 23), 20.0)
+    assert heat_today(context).level == "none"
+
+
 def test_measured_hours_go_before_everything(context, tmp_path) -> None:
     # 92 °F and 60 %: heat index 105 °F, danger (NWS procedure; NOAA classes).
     import_hours_file(context, hours_file(tmp_path, "2026-07-22 10:00,29,60", "2026-07-22 11:00,33.3,60"))
