@@ -5,6 +5,7 @@ from datetime import date
 from typing import Any
 
 from scout.services.keeping_figures import Figures
+from scout.services.keeping_words import days_bought_words
 
 HEAD = "Epidemic figures"
 _NAMES = {"logistic": "logistic", "gompertz": "Gompertz", "monomolecular": "monomolecular"}
@@ -67,7 +68,7 @@ def _bought_lines(found: Figures) -> list[str]:
         return []
     if found.doubling_d is None:
         return ["The share reached is not growing: no doubling time, and nothing to buy by stripping."]
-    bought = ", ".join(f"{100 * share:.0f} % of it {days:.1f} days" for share, days in found.bought_d)
+    bought = ", ".join(f"{100 * share:.0f} % of it {days_bought_words(days)}" for share, days in found.bought_d)
     return [
         f"Doubling time while little is spotted: {found.doubling_d:.1f} days (logistic rate {found.rate_per_d:.3f}).",
         f"Taking off what is spotted buys, at that rate: {bought}. It delays, it never ends it.",

@@ -6,6 +6,7 @@ from math import ceil
 from scout.services.keeping_timing import FALLBACK_INCUBATION_D, OldInfections, may_compare
 from scout.services.keeping_up import Judgement
 
+_MONTH_D = 30.0
 CHOICE = "A leaf counts as diseased from its first spot over 2 mm (our choice); plain yellow does not count."
 
 
@@ -187,7 +188,9 @@ def _left_lines(told: Judgement) -> list[str]:
 
 def _next_line(told: Judgement) -> str | None:
     if told.next_strip_due is not None:
-        return f"Next stripping due by {day_words(told.next_strip_due)}, before the new spots make spores."
+        late = told.last_on is not None and told.next_strip_due < told.last_on
+        due = "was due" if late else "due"
+        return f"Next stripping {due} by {day_words(told.next_strip_due)}, before the new spots make spores."
     timed = [c for c in told.followed.causes if c.incubation_d is not None and c.latent_d is not None]
     if told.refusals or not timed or told.new_leaves is None or told.new_leaves.counts_from_d is None:
         return None
@@ -200,7 +203,13 @@ def _next_line(told: Judgement) -> str | None:
 def _nothing_line(told: Judgement) -> str | None:
     if told.days_bought is None:
         return None
+    bought = days_bought_words(told.days_bought)
     return (
-        f"If nothing had been stripped last time, the disease would stand about {told.days_bought:.0f} days further on "
+        f"If nothing had been stripped last time, the disease would stand {bought} further on "
         "at this garden's own rate. Stripping delays, it never ends it."
     )
+
+
+def days_bought_words(days: float) -> str:
+    """Return a delay as a grower reads it; at a rate near nought the number itself would mean nothing."""
+    return f"about {days:.0f} days" if days <= _MONTH_D else "more than a month"

@@ -8,7 +8,7 @@ from scout.knowledge.load import load_knowledge
 from scout.services.keeping_followed import Followed
 from scout.services.keeping_json import as_json
 from scout.services.keeping_up import judge
-from scout.services.keeping_words import lines_below
+from scout.services.keeping_words import days_bought_words, lines_below
 from scout.services.marked import MeasuredRow
 
 KNOWN = load_knowledge(paths.knowledge_folder())
@@ -71,3 +71,13 @@ def test_with_any_other_disease_no_plant_is_left_unstripped() -> None:
         assert "only for Septoria and early blight" in " ".join(lines_below(found))
     allowed = {cause.id for cause in KNOWN.causes.values() if cause.may_stay_unstripped}
     assert allowed == {"septoria_leaf_spot", "early_blight"}
+
+
+def test_a_stripping_that_is_overdue_is_told_as_past() -> None:
+    # Stripped on 8 July, spots to spores 8 days for Septoria (14 less 6, INRAE), less one: 15 July; last visit 29 July.
+    assert "Next stripping was due by 15 July" in lines(FOLLOWED)
+    assert "Next stripping due by 15 July" in lines(replace(FOLLOWED, rows=FOLLOWED.rows[:2]))
+
+
+def test_a_delay_at_a_rate_near_nought_is_no_number() -> None:
+    assert days_bought_words(5.4) == "about 5 days" and days_bought_words(89.0) == "more than a month"
