@@ -47,8 +47,10 @@ def reasons_for(facts: LookFacts, on: date) -> tuple[Reason, ...]:
     found = [*_by_interval(facts, last), *_problems(facts, last), *facts.given]
     if facts.risk is not None:
         found += weather_reasons(facts.risk, facts.days, last, facts.stage)
-    found += heat_reasons(facts.crop, facts.stage, facts.days, last, on, in_tub=facts.in_tub)
-    return tuple(found)
+    heat = heat_reasons(facts.crop, facts.stage, facts.days, last, on, in_tub=facts.in_tub)
+    if any(reason.kind == "picking" for reason in heat):  # one pick is one reason, however soon
+        found = [reason for reason in found if reason.kind != "picking"]
+    return (*found, *heat)
 
 
 def _by_interval(facts: LookFacts, last: date) -> list[Reason]:

@@ -21,6 +21,9 @@ HOT_C = 33.0
 TUB_HOT_C = 32.0
 """A tub may be dry by noon on such a day. Common practice, no source."""
 TUB_MUST_C = 35.0
+QUICK_FRUIT_D, QUICK_HOT_C, QUICK_HOT_DAYS_N = 20, 32.0, 2
+"""Fruit picked within three weeks of its flower, and the hot days that hurry it. Common practice, no source: in hot
+weeks such crops are gone over every day or every second day."""
 INCUBATION_D = 5
 """Days from infection to the first spots where the knowledge has no figure. Our choice."""
 _WET_CLUES = frozenset({"wet_leaves_lately", "wet_mornings_lately", "wet_nights_lately", "rainy_fortnight"})
@@ -149,15 +152,34 @@ def heat_reasons(
     """Return what heat asks for: flowers and fruit after hot days on record, the water of a tub on a hot day."""
     limit = crop.fruit_set.day_max_c if crop.fruit_set and crop.fruit_set.day_max_c is not None else HOT_C
     hot = [d.on for d in days if d.on > last and not d.forecast and d.tmax_c is not None and d.tmax_c >= limit]
-    found = []
+    found: list[Reason] = []
     if stage in ("flowering", "fruiting") and crop.flower_to_pick_d is not None and len(hot) >= HOT_DAYS_N:
         why = f"{_counted(len(hot), 'hot day')} since {_since(last, hot[-1])}: flowers, and fruit on the sun side"
         found.append(Reason(hot[HOT_DAYS_N - 1], why, "heat", 1.5, 1.0, HOT_DAYS_N))
+    found += _sooner_pick(crop, stage, days, last)
     today = max((d.tmax_c for d in days if d.on == on and d.tmax_c is not None), default=None)
     if in_tub and today is not None and today >= TUB_HOT_C and last < on:
         why = "hot today: a tub can be dry by noon"
         found.append(Reason(on, why, "heat", 2.0, 1.0, 1, must=today >= TUB_MUST_C))
     return found
+
+
+def _sooner_pick(crop: Crop, stage: StageId | None, days: Sequence[RiskDay], last: date) -> list[Reason]:
+    """Return a pick a day sooner where two hot days hurried fruit that ripens within weeks of its flower."""
+    every, ripens = crop.pick_every_d, crop.flower_to_pick_d
+    if (
+        stage not in ("fruiting", "finishing")
+        or every is None
+        or every < 2
+        or ripens is None
+        or ripens[1] > QUICK_FRUIT_D
+    ):
+        return []
+    hot = [d.on for d in days if d.on > last and not d.forecast and d.tmax_c is not None and d.tmax_c >= QUICK_HOT_C]
+    if len(hot) < QUICK_HOT_DAYS_N:
+        return []
+    on = max(hot[QUICK_HOT_DAYS_N - 1], last + timedelta(days=every - 1))
+    return [Reason(on, "picking, a day sooner in the heat", "picking", 1.5, 1.0, every)]
 
 
 def _since(last: date, newest: date) -> str:

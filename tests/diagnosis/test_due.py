@@ -152,6 +152,19 @@ def test_three_hot_days_send_to_flowers_and_the_sunny_side_of_fruit(tomato) -> N
     assert told == ["three hot days since Sunday: flowers, and fruit on the sun side"]
 
 
+def test_two_hot_days_bring_the_pick_of_quick_fruit_a_day_sooner(tomato, knowledge) -> None:
+    bean = knowledge.crops["snap_bean"]  # seven to ten days from flower to pick, in its file
+    assert bean.pick_every_d == 3
+    hot = tuple(RiskDay(SUNDAY + timedelta(days=n), tmax_c=33.0) for n in (1, 2))
+    facts = replace(tomato, crop=bean, stage="fruiting", risk=None)
+    assert due_of(facts).on == SUNDAY + timedelta(days=3)
+    due = due_of(replace(facts, days=hot))
+    assert (due.on, due.why) == (SUNDAY + timedelta(days=2), "picking, a day sooner in the heat")
+    assert [one.kind for one in reasons_for(replace(facts, days=hot), TODAY)].count("picking") == 1
+    slow = replace(facts, crop=tomato.crop, days=hot)
+    assert due_of(slow).why == "picking is due"
+
+
 def test_a_pest_stage_dated_elsewhere_is_a_reason_like_any_other(tomato) -> None:
     hatch = Reason(date(2026, 7, 21), "squash bug eggs hatch about now", "pest", stake=2.0)
     assert due_of(replace(tomato, given=(hatch,))).why == "squash bug eggs hatch about now"
