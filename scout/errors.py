@@ -33,3 +33,9 @@ class PhotoError(BedwalkError):
 
 class MissingExtra(BedwalkError):
     """An optional library is not installed; the text says which line installs it."""
+
+
+class Stopped(BedwalkError):
+    """The grower stopped long work; nothing of it was kept."""
+
+    exit_code = 130

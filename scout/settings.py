@@ -22,6 +22,10 @@ class Settings:
     """A PostgreSQL address for a shared garden; None: the file beside this one."""
     inbox: str | None = None
     """A folder watched for new pictures; None: the inbox folder beside the data."""
+    stations: str | None = None
+    """Whose weather speaks for the garden, best first: "here, airport"; None: all, the garden's own before others."""
+    feed: str | None = None
+    """An address that answers with weather, asked only by `bedwalk weather feed`; None: none is ever asked."""
 
 
 def read_settings(file: Path) -> Settings:

@@ -96,6 +96,7 @@ MODULES = (
     "marked",
     "photo",
     "weather",
+    "weather_files",
     "copies",
     "demo",
     "knowledge",

@@ -2,12 +2,11 @@
 
 from dataclasses import asdict
 from datetime import date
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from scout.cli.asking import agree, given_or_asked, interactive
+from scout.cli.asking import given_or_asked
 from scout.cli.commands import Json, On, app, jsonable, print_json
 from scout.cli.gardens import garden_on
 from scout.cli.printing import say
@@ -17,7 +16,6 @@ from scout.errors import BadInput
 group = typer.Typer(help="Type, take in and show the weather; heat for the person.", no_args_is_help=True)
 app.add_typer(group, name="weather")
 
-_SHOWN = 20
 _DAYS = 14
 _MOST_DAYS = 3660
 
@@ -53,30 +51,6 @@ def forecast(
         say(f"Forecast for {on_day.isoformat()}: {weather.temperature_text(high_c, site_of(context).units)}")
 
 
-@group.command("import")
-def import_file(
-    file: Annotated[Path, typer.Argument(help="A CSV file of days, or of hours with --hourly.")],
-    yes: Annotated[bool, typer.Option("--yes", help="Take in the good rows without asking.")] = False,
-    hourly: Annotated[bool, typer.Option("--hourly", help="The file holds hours.")] = False,
-    on: On = None,
-) -> None:
-    """Show what a weather file says, then take in its good rows."""
-    from scout.services import weather, weather_hours
-
-    with garden_on(on) as context:
-        found = weather_hours.look_into_hours(file) if hourly else weather.look_into(context, file)
-        say(*found.lines[:_SHOWN])
-        more = len(found.lines) - _SHOWN
-        say(*([f"and {more} lines more"] if more > 0 else []))
-        say(f"{found.rows_n} rows read, {found.refused_n} refused.")
-        if not found.rows_n:
-            raise BadInput("No row can be taken in, so nothing was written.")
-        if not yes and not (interactive() and agree("Take in the good rows")):
-            raise BadInput("Nothing was written; take the rows in with --yes.")
-        take_in = weather_hours.import_hours_file if hourly else weather.import_file
-        say(take_in(context, file))
-
-
 @group.command("show")
 def show(
     days: Annotated[
@@ -88,6 +62,7 @@ def show(
     """Show the last days, newest first; what is missing is said."""
     from scout.services import weather_marks, weather_words
     from scout.services.garden import site_of
+    from scout.services.weather_figures import mixed_sources
 
     days = _DAYS if days is None else days
     if not 1 <= days <= _MOST_DAYS:
@@ -101,6 +76,7 @@ def show(
         say(weather_words.day_head(units, wide=True, dated=True))
         say(*(weather_words.day_row(one, units, context.today, wide=True, dated=True) for one in found.days))
         say(*weather_words.legend(found, units, wide=True), *found.lowered)
+        say(*(line for one in found.days if (line := mixed_sources(one.day))))
 
 
 @group.command("degree-days")

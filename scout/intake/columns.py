@@ -17,7 +17,7 @@ _SENTINELS = frozenset({-99.0, -99.9, -999.0, -999.9, -9999.0, 9999.0, 99999.0})
 """Figures that loggers write where they have no reading."""
 _YES = frozenset({"1", "yes", "y", "true", "wet", "1.0", "on", "x"})
 _NO = frozenset({"0", "no", "n", "false", "dry", "0.0", "off"})
-_DIGITS_ONLY = re.compile(r"[0-9.\n+-]*")
+_PLAIN_MARKS = re.compile(r"[0-9.+-]*")
 _COMMA_DECIMALS = re.compile(r"(?:^|\n)\s*[-+\u2212]?(?:0|[0-9]+),(?:[0-9]{1,2}|[0-9]{4,})\s*(?=\n|$)")
 _POINT_DECIMALS = re.compile(r"(?:^|\n)\s*[-+\u2212]?[0-9]+\.[0-9]+\s*(?=\n|$)")
 
@@ -48,26 +48,29 @@ def numbers(cells: Sequence[str], sign: Sign | None, unit: str | None) -> tuple[
     problems: Problems = {}
     if values is None:
         values = [_one(cell, sign, at, problems) for at, cell in enumerate(cells)]
-    if out_of_range(values, -98.0, 9998.0):
+    if not _SENTINELS.isdisjoint(values):
         values = [None if value in _SENTINELS else value for value in values]
     convert = _CONVERSIONS.get(unit or "")
     if convert:
-        values = [None if value is None else round(convert(value), 3) for value in values]
+        known: dict[float | None, float | None] = {None: None}  # few different figures stand in a long column
+        known |= {value: round(convert(value), 3) for value in set(values) if value is not None}
+        values = [known[value] for value in values]
     return values, problems
 
 
 def _quick(cells: Sequence[str], sign: Sign | None) -> list[float | None] | None:
-    """Read a column of plain numbers in one go; None when a cell needs a closer look."""
-    joined = "\n".join(cells)
-    if sign == "," and "." not in joined:
+    """Read a column of plain numbers in one go; None when a cell needs a closer look.
+
+    `float` takes more than people mean by a number: 1_0, 1e5, inf, digits of other scripts.
+    """
+    joined = "".join(cells)
+    if sign == "," and "," in joined and "." not in joined:
+        cells = [cell.replace(",", ".") for cell in cells]
         joined = joined.replace(",", ".")
-    if not _DIGITS_ONLY.fullmatch(joined):
-        return None
-    parts = joined.split("\n")
-    if len(parts) != len(cells):
+    if not _PLAIN_MARKS.fullmatch(joined):
         return None
     try:
-        return [float(part) if part else None for part in parts] if "" in parts else [*map(float, parts)]
+        return [*map(float, cells)] if "" not in cells else [float(cell) if cell else None for cell in cells]
     except ValueError:
         return None
 
@@ -85,13 +88,16 @@ def _one(cell: str, sign: Sign | None, at: int, problems: Problems) -> float | N
         return None
 
 
-def out_of_range(values: Sequence[float | None], low: float, high: float) -> list[int]:
-    """Return the places of values outside low to high; quick when there are none."""
+def span_of(values: Sequence[float | None]) -> tuple[float, float] | None:
+    """Return the least and the greatest value, None when all are missing."""
     known = cast("Sequence[float]", values)  # a look for None is much quicker than a copy of the column
     if None in values:
         known = [value for value in values if value is not None]
-    if not known or (min(known) >= low and max(known) <= high):
-        return []
+    return (min(known), max(known)) if known else None
+
+
+def out_of_range(values: Sequence[float | None], low: float, high: float) -> list[int]:
+    """Return the places of values outside low to high."""
     return [at for at, value in enumerate(values) if value is not None and not low <= value <= high]
 
 

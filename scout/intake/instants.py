@@ -2,16 +2,20 @@
 
 import re
 from collections.abc import Sequence
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta, timezone
 
 from scout.errors import BadInput
 from scout.intake.columns import Problems
 from scout.intake.dates import Order, find_order, read_date
 from scout.plain import shortened
 
-_SPLIT = re.compile(r"(.+?)(?:[ T]+|, *)(\d{1,2}(?::\d{2}){0,2}(?:\.\d+)?|\d{4})\s*([AaPp]\.?[Mm]\.?)?", re.ASCII)
+_SPLIT = re.compile(
+    r"(.+?)(?:[ T]+|, *)(\d{1,2}(?::\d{2}){0,2}(?:\.\d+)?|\d{4})\s*([AaPp]\.?[Mm]\.?)?"
+    r"(?:\s*([A-Z]{1,4}|[+-]\d{2}:?\d{2}))?",
+    re.ASCII,
+)
 _CLOCK = re.compile(r"(\d{1,2})(?::(\d{2}))?(?::\d{2}(?:\.\d+)?)?|(\d{2})(\d{2})", re.ASCII)
-_UNUSABLE = datetime.min
+_UNUSABLE = datetime(1970, 1, 1)  # stands where a cell could not be read
 
 
 def read_instants(cells: Sequence[str], order: Order | None, name: str) -> tuple[list[datetime], Problems, Order]:
@@ -24,7 +28,10 @@ def read_instants(cells: Sequence[str], order: Order | None, name: str) -> tuple
     except ValueError:
         return _one_by_one(cells, order, name)
     _refuse_mixed(instants, name)
-    return instants, _unlikely(instants, cells), "ymd"
+    problems = _unlikely(instants, cells)
+    for place in problems:
+        instants[place] = _UNUSABLE.replace(tzinfo=instants[place].tzinfo)
+    return instants, problems, "ymd"
 
 
 def _one_by_one(cells: Sequence[str], order: Order | None, name: str) -> tuple[list[datetime], Problems, Order]:
@@ -61,7 +68,18 @@ def _instant(
     clock = clocks.get(key)
     if clock is None:
         clock = clocks[key] = _since_midnight(parts[2], parts[3])
-    return datetime.combine(day, time()) + clock
+    return datetime.combine(day, time(), _zone(parts[4])) + clock
+
+
+def _zone(text: str | None) -> timezone | None:
+    if text is None:
+        return None
+    if text in ("Z", "UTC", "GMT"):
+        return UTC
+    if text[0] in "+-":
+        minutes = int(text[1:3]) * 60 + int(text[-2:])
+        return timezone(timedelta(minutes=minutes if text[0] == "+" else -minutes))
+    raise BadInput(f"“{text}” can mean several time zones; leave it out and name the zone of the file.")
 
 
 def _iso(cell: str) -> datetime:

@@ -2,40 +2,41 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from datetime import tzinfo
+from operator import itemgetter
 from pathlib import Path
 from typing import Generic, Literal, TypeVar
+from zoneinfo import ZoneInfo
 
 from scout.errors import BadInput
-from scout.intake.columns import Problems, find_sign, numbers, out_of_range
+from scout.intake.columns import Problems, find_sign, numbers, out_of_range, span_of
+from scout.intake.dates import Order
 from scout.intake.decimals import Sign
 from scout.intake.headings import Heading, Meaning, unit_of
 from scout.intake.table import DELIMITER_WORDS, Table, parse_table, read_file
+from scout.intake.weather_units import BACK, FITTING, MEANING_WORDS, METRIC, ODD, OTHER, UNIT_WORDS, US
 from scout.plain import shortened
 
 Row = TypeVar("Row")
 UnitsHint = Literal["metric", "us"]
 
-_US = {"tmax": "f", "tmin": "f", "temp": "f", "rain": "in", "wind": "mph"}
-_METRIC = {"tmax": "c", "tmin": "c", "temp": "c", "rain": "mm", "wind": "ms"}
-_OTHER = {"wet_h": "h", "rh_mean": "pct", "rh": "pct"}
-_FITTING: dict[str, frozenset[str]] = {
-    **dict.fromkeys(("tmax", "tmin", "temp"), frozenset({"c", "f"})),
-    "rain": frozenset({"mm", "cm", "in"}),
-    "wind": frozenset({"ms", "kmh", "mph", "kn"}),
-    **dict.fromkeys(("wet_h", "wet", "wet_morning"), frozenset({"h", "min"})),
-    **dict.fromkeys(("rh_mean", "rh"), frozenset({"pct"})),
-}
-UNIT_WORDS = {
-    "c": "°C", "f": "°F", "mm": "mm", "cm": "cm", "in": "inches", "h": "hours", "min": "minutes", "pct": "%",
-    "ms": "m/s", "kmh": "km/h", "mph": "miles per hour", "kn": "knots",
-}  # fmt: skip
-MEANING_WORDS = {
-    "on": "the day", "at": "the time", "clock": "the hour", "tmax": "highest temperature",
-    "tmin": "lowest temperature", "rain": "rain", "wet_h": "hours the leaves were wet",
-    "wet_morning": "leaves wet in the morning", "rh_mean": "mean humidity", "temp": "temperature",
-    "rh": "humidity", "wind": "wind", "wet": "leaves wet or dry",
-}  # fmt: skip
 _WARMEST_SURE_C = 50.0
+
+
+@dataclass(frozen=True, slots=True)
+class Hints:
+    """What the grower says of a file; None where the file itself must tell."""
+
+    units_hint: UnitsHint | None = None
+    date_order: Order | None = None
+    zone: tzinfo | None = None
+    """The clock of times without an offset."""
+    garden: ZoneInfo = field(default_factory=lambda: ZoneInfo("UTC"))
+    """The garden's own zone, in which hours are kept."""
+    until: str | None = None
+    """The present moment as 2026-07-22T08:00; what lies behind it cannot have been measured."""
+    since: str | None = None
+    """When a forecast was issued; it tells nothing of the days before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +66,8 @@ class Column:
     unit: str | None
     unit_named: bool
     cells: tuple[str, ...]
+    zone: str | None = None
+    """The zone the heading names for the times below it."""
 
 
 @dataclass(slots=True)
@@ -80,6 +83,8 @@ class Sheet:
     found: str
     """The headings, for a sentence."""
     reasons: Problems = field(default_factory=dict)
+    spans: list[str] = field(default_factory=list)
+    """The least and greatest figure of each column, to show."""
 
     def figures(self, meaning: Meaning, low: float, high: float) -> list[float | None]:
         """Return a number column in metric units, its odd rows refused; all None when there is no such column."""
@@ -90,9 +95,36 @@ class Sheet:
         shown = shortened(column.heading, 24)
         for at, why in problems.items():
             self.reasons.setdefault(at, f"{shown}: {why}")
-        for at in out_of_range(values, low, high):
-            self.reasons.setdefault(at, _impossible(column, at, low, high))
+        span = span_of(values)
+        self._ask_for_unit(column, span)
+        if span and not (span[0] >= low and span[1] <= high):
+            for at in out_of_range(values, low, high):
+                self.reasons.setdefault(at, _impossible(column, at, low, high))
+            span = span_of([value for value in values if value is not None and low <= value <= high])
+        self._note_span(column, span)
         return values
+
+    def _ask_for_unit(self, column: Column, span: tuple[float, float] | None) -> None:
+        """Refuse temperatures without a unit when they are too high to be °C for sure."""
+        if span and column.unit == "c" and not column.unit_named and span[1] > _WARMEST_SURE_C:
+            raise BadInput(
+                f"“{self.name}”: “{shortened(column.heading, 24)}” goes up to {span[1]:g} and names no unit;"
+                " write (°F) or (°C) in the heading or choose the units."
+            )
+
+    def _note_span(self, column: Column, span: tuple[float, float] | None) -> None:
+        if span is None:
+            self.spans.append(f"{MEANING_WORDS[column.meaning]} nowhere")
+            return
+        back = BACK.get(column.unit or "", float)
+        unit = UNIT_WORDS[(column.unit if column.unit in BACK else None) or METRIC.get(column.meaning) or "pct"]
+        unit = "hours" if column.meaning in ("wet_h", "wet") else unit
+        self.spans.append(f"{MEANING_WORDS[column.meaning]} {back(span[0]):.4g} to {back(span[1]):.4g} {unit}")
+        odd = ODD.get(column.meaning)
+        if odd and span[1] > odd[0]:
+            self.notes.append(
+                f"Look twice: “{shortened(column.heading, 24)}” goes up to {span[1]:.4g} {odd[1]}. Is its unit right?"
+            )
 
     def refuse(self, problems: Problems) -> None:
         """Note rows to refuse; the first reason of a row stays."""
@@ -103,7 +135,9 @@ class Sheet:
         """Return what the file gave, without the refused rows."""
         kept = tuple(rows) if not self.reasons else tuple(r for at, r in enumerate(rows) if at not in self.reasons)
         refused = [RefusedRow(self.row_numbers[at], f"{why}.") for at, why in self.reasons.items()]
-        return Intake(self.name, kept, tuple(sorted([*self.refused, *refused], key=_by_row)), tuple(self.notes))
+        told = "; ".join(self.spans)
+        notes = [*self.notes, f"{told[0].upper()}{told[1:]}."] if told else self.notes
+        return Intake(self.name, kept, tuple(sorted([*self.refused, *refused], key=_by_row)), tuple(notes))
 
 
 def _by_row(refused: RefusedRow) -> int:
@@ -113,7 +147,7 @@ def _by_row(refused: RefusedRow) -> int:
 def _impossible(column: Column, at: int, low: float, high: float) -> str:
     unit = UNIT_WORDS.get(column.unit or "", "")
     hint = "; did you mean °F" if column.unit == "c" and not column.unit_named else ""
-    metric = UNIT_WORDS[_METRIC.get(column.meaning) or _OTHER.get(column.meaning, "")]
+    metric = UNIT_WORDS[METRIC.get(column.meaning) or OTHER.get(column.meaning, "")]
     value = f"{shortened(column.cells[at], 24)} {unit}".strip()
     return f"{shortened(column.heading, 24)}: {value} cannot be (possible is {low:g} to {high:g} {metric}){hint}"
 
@@ -134,15 +168,14 @@ def _sheet(table: Table, understand: Callable[[str], Heading | None], hint: Unit
         row_numbers, body = row_numbers[1:], body[1:]
     if not body and not refused:
         raise BadInput(f"“{table.name}” has a heading and no rows; export it again.")
-    cells = list(zip(*body, strict=True)) if body else [()] * len(table.header)
     columns: dict[Meaning, Column] = {}
     for at, heading in known.items():
         unit = heading.unit or (named or {}).get(at)
-        columns[heading.meaning] = _column(table, heading.meaning, table.header[at], unit, hint, cells[at])
-    figures = [column.cells for column in columns.values() if column.meaning in _FITTING]
+        cells = tuple(map(itemgetter(at), body))
+        columns[heading.meaning] = _column(table, heading, table.header[at], unit, hint, cells)
+    figures = [column.cells for column in columns.values() if column.meaning in FITTING]
     sheet = Sheet(table.name, columns, row_numbers, _sign(table.name, figures), refused, [], table.named_columns())
     sheet.notes.extend(_notes(table, sheet, set(known)))
-    _ask_for_unit(sheet)
     return sheet
 
 
@@ -171,14 +204,15 @@ def _known(table: Table, understand: Callable[[str], Heading | None]) -> dict[in
 
 
 def _column(
-    table: Table, meaning: Meaning, heading: str, unit: str | None, hint: UnitsHint | None, cells: tuple[str, ...]
+    table: Table, known: Heading, text: str, unit: str | None, hint: UnitsHint | None, cells: tuple[str, ...]
 ) -> Column:
-    fitting = _FITTING.get(meaning, frozenset())
+    meaning = known.meaning
+    fitting = FITTING.get(meaning, frozenset())
     if unit is not None and unit not in fitting:
-        raise BadInput(f"“{table.name}”: “{shortened(heading, 24)}” cannot be in {UNIT_WORDS[unit]}; mend the heading.")
-    assumed = (_US if hint == "us" else _METRIC).get(meaning) or _OTHER.get(meaning)
-    named = unit is not None or (hint is not None and meaning in _METRIC)
-    return Column(meaning, heading, unit or assumed, named, cells)
+        raise BadInput(f"“{table.name}”: “{shortened(text, 24)}” cannot be in {UNIT_WORDS[unit]}; mend the heading.")
+    assumed = (US if hint == "us" else METRIC).get(meaning) or OTHER.get(meaning)
+    named = unit is not None or (hint is not None and meaning in METRIC)
+    return Column(meaning, text, unit or assumed, named, cells, known.zone)
 
 
 def _fitting_rows(table: Table) -> tuple[list[int], list[list[str]], list[RefusedRow]]:
@@ -218,24 +252,9 @@ def _notes(table: Table, sheet: Sheet, used: set[int]) -> list[str]:
     sign = {",": "decimal comma", ".": "decimal point", None: "whole numbers"}[sheet.sign]
     notes = [f"{table.encoding}, separated by {DELIMITER_WORDS[table.delimiter]}, {sign}."]
     for column in sheet.columns.values():
-        unit = UNIT_WORDS.get(column.unit or "") if column.meaning in (*_METRIC, *_OTHER) else None
-        given = "" if column.unit_named or column.meaning not in _METRIC else " (no unit given)"
+        unit = UNIT_WORDS.get(column.unit or "") if column.meaning in (*METRIC, *OTHER) else None
+        given = "" if column.unit_named or column.meaning not in METRIC else " (no unit given)"
         tail = f", {unit}{given}" if unit else ""
         notes.append(f"“{shortened(column.heading, 24)}” is {MEANING_WORDS[column.meaning]}{tail}.")
     unused = [shortened(text, 24) for at, text in enumerate(table.header) if at not in used and text]
     return [*notes, f"Not used: {', '.join(unused[:12])}."] if unused else notes
-
-
-def _ask_for_unit(sheet: Sheet) -> None:
-    """Refuse temperatures without a unit when they are too high to be °C for sure."""
-    for meaning in ("tmax", "tmin", "temp"):
-        column = sheet.columns.get(meaning)
-        if column is None or column.unit_named:
-            continue
-        values, _ = numbers(column.cells, sheet.sign, column.unit)
-        highest = max((value for value in values if value is not None), default=0.0)
-        if highest > _WARMEST_SURE_C:
-            raise BadInput(
-                f"“{sheet.name}”: “{shortened(column.heading, 24)}” goes up to {highest:g} and names no unit;"
-                " write (°F) or (°C) in the heading or choose the units."
-            )

@@ -1,25 +1,20 @@
-"""Weather files: days or hours, in the headings, units and dates in common use."""
+"""Weather files of days, in the headings, units and dates in common use."""
 
-import gc
 import re
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
-from typing import NamedTuple
 
 from scout.errors import BadInput
 from scout.intake.columns import Problems, is_scale, marks
 from scout.intake.dates import ORDER_WORDS, Order, find_order, read_date
-from scout.intake.headings import Meaning, daily_heading, hourly_heading
-from scout.intake.instants import read_instants
-from scout.intake.sheet import MEANING_WORDS, Intake, Sheet, UnitsHint, read_sheet
+from scout.intake.headings import Meaning, daily_heading
+from scout.intake.sheet import Hints, Intake, Sheet, read_sheet
+from scout.intake.weather_units import MEANING_WORDS
 from scout.science.weather_day import LIMITS
 
-_TIME_OF_DAY = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}\S*$")
-_WIND_MS = (0.0, 120.0)
-"""Above the strongest gust on record (113 m/s, from memory)."""
+TIME_OF_DAY = re.compile(r"[ T][0-9]{1,2}:[0-9]{2}\S*$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,68 +30,47 @@ class DayRow:
     rh_mean_pct: float | None
 
 
-class HourRow(NamedTuple):
-    """One reading; `at` is aware when the file gives an offset, else local wall time. A tuple, for speed."""
-
-    at: datetime
-    temp_c: float | None
-    rh_pct: float | None
-    rain_mm: float | None
-    wind_ms: float | None
-    wet: bool | None
-
-
-def read_days(path: Path, *, units_hint: UnitsHint | None = None, date_order: Order | None = None) -> Intake[DayRow]:
+def read_days(
+    path: Path, hints: Hints | None = None, told: Callable[[float], None] = lambda share: None
+) -> Intake[DayRow]:
     """Return the days of a file: rows, refused rows, and what was understood.
 
-    Units come from the headings, then from `units_hint`, then metric is assumed and said. Errors: BadInput
-    naming the file when no column of days or of weather is found or the dates can be read in two ways.
+    Units come from the headings, then from the hints, then metric is assumed and said. `told` hears the share done.
+    Errors: BadInput naming the file when no column of days or of weather is found or the dates can be read in two
+    ways.
     """
-    sheet = read_sheet(path, daily_heading, units_hint)
-    _need(sheet, ("on",), ("tmax", "tmin", "rain", "wet_h", "wet_morning", "rh_mean"))
-    days = _days(sheet, date_order)
+    hints = hints or Hints()
+    sheet = read_sheet(path, daily_heading, hints.units_hint)
+    need(sheet, ("on",), ("tmax", "tmin", "rain", "wet_h", "wet_morning", "rh_mean"))
+    told(0.4)
+    days = _days(sheet, hints.date_order)
     highest = sheet.figures("tmax", *LIMITS["tmax_c"])
     lowest = sheet.figures("tmin", *LIMITS["tmin_c"])
     rain = sheet.figures("rain", *LIMITS["rain_mm"])
     wet = sheet.figures("wet_h", *LIMITS["wet_h"])
     humidity = sheet.figures("rh_mean", *LIMITS["rh_mean_pct"])
-    mornings = _marks(sheet, "wet_morning")
+    mornings = read_marks(sheet, "wet_morning")
+    told(0.8)
     sheet.refuse(_crossed(highest, lowest))
-    sheet.refuse(_repeated(sheet, days, "day"))
-    sheet.refuse(_nothing(highest, lowest, rain, wet, humidity, mornings))
+    sheet.refuse(repeated(sheet, days, "day"))
+    sheet.refuse(out_of_time([day.isoformat() for day in days], hints))
+    sheet.refuse(nothing(highest, lowest, rain, wet, humidity, mornings))
+    _note_missing(sheet, days)
     return sheet.finish(list(map(DayRow, days, highest, lowest, rain, wet, mornings, humidity)))
 
 
-@contextmanager
-def _no_collecting() -> Iterator[None]:
-    """Hold the garbage collector: a file of hours makes some 200,000 small objects and no cycles among them."""
-    running = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if running:
-            gc.enable()
+def _note_missing(sheet: Sheet, days: list[date]) -> None:
+    """Note from when to when the days reach, and how many are not there."""
+    kept = {day for at, day in enumerate(days) if at not in sheet.reasons}
+    if kept:
+        first, last = min(kept), max(kept)
+        absent = (last - first).days + 1 - len(kept)
+        tail = f", {absent} days between are missing" if absent else ""
+        sheet.notes.append(f"{first} to {last}: {len(kept)} days{tail}.")
 
 
-@_no_collecting()
-def read_hours(path: Path, *, units_hint: UnitsHint | None = None, date_order: Order | None = None) -> Intake[HourRow]:
-    """Return the readings of a file of hours; as `read_days` in all else."""
-    sheet = read_sheet(path, hourly_heading, units_hint)
-    needed: tuple[Meaning, ...] = ("at",) if "at" in sheet.columns else ("on", "clock")
-    _need(sheet, needed, ("temp", "rh", "rain", "wind", "wet"))
-    instants = _instants(sheet, date_order)
-    temperature = sheet.figures("temp", *LIMITS["tmax_c"])
-    humidity = sheet.figures("rh", *LIMITS["rh_mean_pct"])
-    rain = sheet.figures("rain", *LIMITS["rain_mm"])
-    wind = sheet.figures("wind", *_WIND_MS)
-    wet = _marks(sheet, "wet")
-    sheet.refuse(_repeated(sheet, instants, "hour"))
-    sheet.refuse(_nothing(temperature, humidity, rain, wind, wet))
-    return sheet.finish(list(map(HourRow, instants, temperature, humidity, rain, wind, wet)))
-
-
-def _need(sheet: Sheet, all_of: tuple[Meaning, ...], one_of: tuple[Meaning, ...]) -> None:
+def need(sheet: Sheet, all_of: tuple[Meaning, ...], one_of: tuple[Meaning, ...]) -> None:
+    """Raise BadInput that names what the file lacks and what it has, unless every column is there that must be."""
     absent = [MEANING_WORDS[meaning] for meaning in all_of if meaning not in sheet.columns]
     if not absent and any(meaning in sheet.columns for meaning in one_of):
         return
@@ -105,7 +79,7 @@ def _need(sheet: Sheet, all_of: tuple[Meaning, ...], one_of: tuple[Meaning, ...]
 
 
 def _days(sheet: Sheet, order: Order | None) -> list[date]:
-    cells = [_TIME_OF_DAY.sub("", cell.strip()) for cell in sheet.columns["on"].cells]
+    cells = [TIME_OF_DAY.sub("", cell.strip()) for cell in sheet.columns["on"].cells]
     order = order or _order(sheet, cells)
     known: dict[str, date] = {}
     problems: Problems = {}
@@ -128,17 +102,8 @@ def _order(sheet: Sheet, cells: list[str]) -> Order:
     return order
 
 
-def _instants(sheet: Sheet, order: Order | None) -> list[datetime]:
-    cells = sheet.columns["at"].cells if "at" in sheet.columns else sheet.columns["clock"].cells
-    if "on" in sheet.columns:
-        cells = tuple(f"{day} {clock}" for day, clock in zip(sheet.columns["on"].cells, cells, strict=True))
-    instants, problems, found = read_instants(cells, order, sheet.name)
-    sheet.notes.append(f"Dates read as {ORDER_WORDS[found]}.")
-    sheet.refuse(problems)
-    return instants
-
-
-def _marks(sheet: Sheet, meaning: Meaning) -> list[bool | None]:
+def read_marks(sheet: Sheet, meaning: Meaning) -> list[bool | None]:
+    """Return a column of wet and dry, its odd rows refused; all None when there is no such column."""
     column = sheet.columns.get(meaning)
     if column is None:
         return [None] * len(sheet.row_numbers)
@@ -160,10 +125,11 @@ def _crossed(highest: list[float | None], lowest: list[float | None]) -> Problem
     }
 
 
-def _repeated(sheet: Sheet, moments: list[date] | list[datetime], what: str) -> Problems:
+def repeated(sheet: Sheet, moments: Sequence[Hashable], what: str) -> Problems:
+    """Return the rows whose day or hour was there before."""
     if len(set(moments)) == len(moments):
         return {}
-    first: dict[date, int] = {}
+    first: dict[Hashable, int] = {}
     problems: Problems = {}
     for at, moment in enumerate(moments):
         if at in sheet.reasons:
@@ -174,8 +140,25 @@ def _repeated(sheet: Sheet, moments: list[date] | list[datetime], what: str) -> 
     return problems
 
 
-def _nothing(*columns: list[float | None] | list[bool | None]) -> Problems:
-    """Refuse rows without a single figure."""
+def out_of_time(moments: Sequence[str], hints: Hints) -> Problems:
+    """Return the rows that were still to come when they would have been measured, or past when a forecast was made."""
+    problems: Problems = {}
+    if hints.until is not None and moments and max(moments) > hints.until[: len(moments[0])]:
+        last = hints.until[: len(moments[0])]
+        why = "is still to come; a forecast is taken in with its time of issue"
+        problems |= {at: f"{_shown(moment)} {why}" for at, moment in enumerate(moments) if moment > last}
+    if hints.since is not None and moments and min(moments) < hints.since[:10]:
+        why = f"lies before the day on which the forecast was issued ({hints.since[:10]})"
+        problems |= {at: f"{_shown(moment)} {why}" for at, moment in enumerate(moments) if moment < hints.since[:10]}
+    return problems
+
+
+def _shown(moment: str) -> str:
+    return moment.replace("T", " ")
+
+
+def nothing(*columns: list[float | None] | list[bool | None]) -> Problems:
+    """Return the rows without a single figure."""
     if any(column and None not in column for column in columns):
         return {}
     return {

@@ -16,6 +16,16 @@ LIMITS: Mapping[str, tuple[float, float]] = MappingProxyType(
 )
 """Lowest and highest value a day can have; wide enough for any garden on record, narrow enough to catch °F."""
 
+HOUR_LIMITS: Mapping[str, tuple[float, float]] = MappingProxyType(
+    {
+        "temp_c": (LIMITS["tmin_c"][0], LIMITS["tmax_c"][1]),
+        "rh_pct": LIMITS["rh_mean_pct"],
+        "rain_mm": LIMITS["rain_mm"],
+        "wind_ms": (0.0, 110.0),
+    }
+)
+"""Lowest and highest value an hour can have; wind as a mean, the strongest gust on record is 113 m/s (from memory)."""
+
 
 def check_day(
     tmax_c: float | None = None,

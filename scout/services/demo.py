@@ -63,25 +63,23 @@ class Replay:
 
     def weather(self, on: date) -> None:
         """Take in the days before, the hours until eleven on the day, and the day's forecast."""
-        from scout.intake.weather_csv import read_days, read_hours
+        from scout.intake.sheet import Hints
+        from scout.intake.weather_csv import read_days
+        from scout.intake.weather_hours_csv import read_hours
         from scout.services.weather import HERE, type_forecast
         from scout.store.weather_columns import DayIn, HourIn
         from scout.store.weather_import import Series, import_days, import_hours
 
         days = read_days(self.source / "weather_daily.csv").rows
-        hours = read_hours(self.source / "weather_hourly.csv").rows
+        hints = Hints(garden=ZoneInfo("America/New_York"))
+        hours = read_hours(self.source / "weather_hourly.csv", hints).rows
         known = [
             DayIn(d.on.isoformat(), d.tmax_c, d.tmin_c, d.rain_mm, d.wet_h, d.wet_morning, d.rh_mean_pct)
             for d in days
             if d.on < on
         ]
-        until = datetime(on.year, on.month, on.day, _HOURS_KNOWN_UNTIL)
-        offset = -240  # the whole season lies in summer time
-        read = [
-            HourIn(h.at.strftime("%Y-%m-%dT%H:%M"), offset, h.temp_c, h.rh_pct, h.rain_mm, h.wind_ms, h.wet)
-            for h in hours
-            if h.at.replace(tzinfo=None) <= until
-        ]
+        until = f"{on.isoformat()}T{_HOURS_KNOWN_UNTIL:02d}:00"
+        read = [HourIn(*hour) for hour in hours if hour.at <= until]
         with self._to.write() as tx:
             import_days(tx, known, series=Series(station=HERE))
             import_hours(tx, read, series=Series(station=HERE))

@@ -1,5 +1,6 @@
 """The weather of the last two weeks and of today, read once for everything the plan asks of it."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
@@ -40,11 +41,12 @@ def recent_weather(context: Context) -> RecentWeather:
 
 def _read(context: Context) -> RecentWeather:
     from scout.services.weather import days_between
+    from scout.services.weather_stations import in_order
     from scout.store import weather
 
     today = context.today
     with context.read() as session:
-        stations = weather.stations(session=session, garden_id=str(context.garden_id))
+        stations = in_order(context, weather.stations(session=session, garden_id=str(context.garden_id)))
         return RecentWeather(
             hours=_hours_today(context, stations, "observed"),
             coming=_hours_today(context, stations, "forecast"),
@@ -53,7 +55,7 @@ def _read(context: Context) -> RecentWeather:
         )
 
 
-def _hours_today(context: Context, stations: tuple[str, ...], kind: str) -> "list[HourView]":
+def _hours_today(context: Context, stations: Sequence[str], kind: str) -> "list[HourView]":
     from scout.store import weather
 
     today, garden = context.today.isoformat(), str(context.garden_id)

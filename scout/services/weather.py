@@ -1,19 +1,18 @@
 """Daily weather: typed, imported, read back; what it means for the person; what it means for the leaves."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, timedelta
-from pathlib import Path
 
 from scout.diagnosis.evidence import Day
-from scout.services import weather_told
+from scout.services import weather_stations, weather_told
 from scout.services.context import Context
 from scout.services.garden import Planted, site_of
+from scout.services.weather_merge import FIELDS, FROM_HOURS, Merged, merged
 
-HERE = weather_told.HERE
+HERE = weather_stations.HERE
 HEAT_AHEAD_C = 35.0
 """A forecast day at or above this is heat ahead: no leaf that shades green fruit comes off."""
-_FIELDS = ("tmax_c", "tmin_c", "rain_mm", "wet_h", "wet_morning", "rh_mean_pct")
 
 
 @dataclass(frozen=True)
@@ -32,6 +31,10 @@ class DayLineView:
     """The wet hours were worked out from the air; False: a record of the day says them, or there are none."""
     basis: str | None
     """Where it comes from: measured, station, typed, estimated; "hours": added up from them. None: nothing known."""
+    sources: dict[str, str] = field(default_factory=dict)
+    """Where each figure comes from, in words: "measured here", "typed", "from the hours"."""
+    elsewhere: bool = False
+    """Whether a figure is another station's."""
 
 
 def days_between(context: Context, first: date, last: date, kind: str = "observed") -> tuple[Day, ...]:
@@ -72,45 +75,34 @@ def _gaps(days: Mapping[date, Day], first: date, last: date) -> list[tuple[date,
 
 
 def _recorded(context: Context, first: date, last: date, kind: str) -> dict[date, Day]:
-    from scout.store import weather
-
-    garden, since, until = str(context.garden_id), first.isoformat(), last.isoformat()
-    with context.read() as session:
-        rows = weather.days(session=session, garden_id=garden, since=since, until=until, kind=kind)
-    merged: dict[str, dict[str, float | bool | None]] = {}
-    for row in rows:
-        day = merged.setdefault(row.on, dict.fromkeys(_FIELDS))
-        for name in _FIELDS:
-            day[name] = day[name] if day[name] is not None else getattr(row, name)
     return {
-        date.fromisoformat(on): Day(on=date.fromisoformat(on), forecast=kind == "forecast", **values)  # type: ignore[arg-type]
-        for on, values in merged.items()
+        date.fromisoformat(on): Day(on=date.fromisoformat(on), forecast=kind == "forecast", **one.figures)  # type: ignore[arg-type]
+        for on, one in merged(context, first, last, kind).items()
     }
 
 
 def last_days(context: Context, days_n: int = 14) -> tuple[DayLineView, ...]:
     """Return the last days including today, newest first; a day without a record is a row of None."""
-    from scout.store import weather
-
     today = context.today
     first = today - timedelta(days=days_n - 1)
-    known = {day.on: day for day in days_between(context, first, today)}
-    with context.read() as session:
-        rows = weather.days(
-            session=session, garden_id=str(context.garden_id), since=first.isoformat(), until=today.isoformat()
-        )
-    basis = {row.on: row.basis for row in reversed(rows)}
-    felt = {row.on for row in rows if row.wet_h is not None}
+    with context.read():
+        known = {day.on: day for day in days_between(context, first, today)}
+        recorded = merged(context, first, today)
     dates = [today - timedelta(days=back) for back in range(days_n)]
-    return tuple(_line(known.get(on), on, basis.get(on.isoformat()), on.isoformat() in felt) for on in dates)
+    return tuple(_line(known.get(on), on, recorded.get(on.isoformat())) for on in dates)
 
 
-def _line(day: Day | None, on: date, basis: str | None, felt: bool) -> DayLineView:
+def _line(day: Day | None, on: date, record: Merged | None) -> DayLineView:
     if day is None:
-        return DayLineView(on, None, None, None, None, None, None, False, basis)
-    worked_out = day.wet_h is not None and not felt
+        return DayLineView(on, None, None, None, None, None, None, False, None)
+    written = record.sources if record else {}
+    worked_out = day.wet_h is not None and "wet_h" not in written
     temps = (day.tmax_c, day.tmin_c, day.rain_mm, day.wet_h, day.wet_morning, day.wet_night_h)
-    return DayLineView(on, *temps, worked_out, basis or "hours")
+    figures = {name: getattr(day, name) for name in FIELDS if name != "rh_mean_pct"}
+    sources = {name: written.get(name, FROM_HOURS) for name, value in figures.items() if value is not None}
+    return DayLineView(
+        on, *temps, worked_out, record.basis if record else "hours", sources, bool(record and record.elsewhere)
+    )
 
 
 def type_line(context: Context, text: str) -> str:
@@ -175,41 +167,6 @@ def rain_text(value_mm: float | None, units: str) -> str:
     if value_mm is None:
         return "–"
     return f"{inch_from_mm(value_mm):.2f} in" if units == "us" else f"{value_mm:g} mm"
-
-
-@dataclass(frozen=True)
-class WeatherFile:
-    """A file of daily weather, understood but not yet written."""
-
-    lines: tuple[str, ...]
-    """What was understood of each column, and what was refused, as sentences."""
-    rows_n: int
-    refused_n: int
-
-
-def look_into(context: Context, file: Path) -> WeatherFile:
-    """Return what a daily CSV file says before anything is written."""
-    from scout.intake.weather_csv import read_days
-
-    read = read_days(file)
-    refused = tuple(f"Row {bad.row}: {bad.reason}" for bad in read.refused)
-    return WeatherFile((*read.understood, *refused), len(read.rows), len(read.refused))
-
-
-def import_file(context: Context, file: Path, station: str = HERE) -> str:
-    """Take in the good rows of a daily CSV file; return how many were new, unchanged and corrected."""
-    from scout.intake.weather_csv import read_days
-    from scout.store.weather_columns import DayIn
-    from scout.store.weather_import import Series, import_days
-
-    read = read_days(file)
-    rows = [
-        DayIn(r.on.isoformat(), r.tmax_c, r.tmin_c, r.rain_mm, r.wet_h, r.wet_morning, r.rh_mean_pct) for r in read.rows
-    ]
-    with context.write() as tx:
-        done = import_days(tx, rows, series=Series(station=station))
-    refused = f", {len(read.refused)} refused" if read.refused else ""
-    return f"{done.added} days new, {done.unchanged} unchanged, {done.corrected} corrected{refused}."
 
 
 def heat_ahead(context: Context) -> bool | None:

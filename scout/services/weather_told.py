@@ -12,14 +12,13 @@ from typing import TYPE_CHECKING
 
 from scout.diagnosis.evidence import Day
 from scout.services.context import Context
+from scout.services.weather_stations import in_order
 
 if TYPE_CHECKING:
     from scout.science.day_of_hours import AirHour, DayOfHours, WetSpan
     from scout.store.weather import HourRow
 
     HoursOf = dict[date, list[AirHour]]
-HERE = "here"
-"""The station of values measured or typed in the garden itself; it is asked first."""
 
 
 def with_hours(context: Context, days: Mapping[date, Day], first: date, last: date) -> dict[date, Day]:
@@ -44,7 +43,7 @@ def _by_station(context: Context, first: date, last: date) -> "list[HoursOf]":
     garden = str(context.garden_id)
     since, until = first.isoformat(), last.isoformat()
     with context.read() as session:
-        names = sorted(weather.stations(session=session, garden_id=garden), key=lambda name: name != HERE)
+        names = in_order(context, weather.stations(session=session, garden_id=garden))
         found = [
             weather.observed_hours(session=session, garden_id=garden, station=name, since=since, until=until)
             for name in names

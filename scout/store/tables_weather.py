@@ -4,6 +4,7 @@ from typing import Annotated
 
 from sqlmodel import Field
 
+from scout.science.weather_day import HOUR_LIMITS
 from scout.science.weather_day import LIMITS as DAY_LIMITS
 from scout.store.fields import Across, Between, Day, Hour, Id, Line, Moment, Offset, OneOf, Sorted, not_above
 from scout.store.rows import Plain, Stamped
@@ -12,9 +13,7 @@ WEATHER_KINDS = ("observed", "forecast")
 BASES = ("measured", "station", "typed", "estimated")
 LIMITS: dict[str, tuple[float, float]] = {
     **DAY_LIMITS,
-    "temp_c": (DAY_LIMITS["tmin_c"][0], DAY_LIMITS["tmax_c"][1]),
-    "rh_pct": DAY_LIMITS["rh_mean_pct"],
-    "wind_ms": (0.0, 110.0),
+    **HOUR_LIMITS,
 }
 """Lowest and highest value kept; one table for the field rules and for bulk import."""
 

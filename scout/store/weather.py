@@ -115,3 +115,31 @@ def stations(*, session: Door, garden_id: str) -> tuple[str, ...]:
         UNION SELECT station FROM weather_series WHERE garden_id = :garden
     """
     return tuple(sorted(str(name) for (name,) in rows(session, sql, garden=garden_id)))
+
+
+@dataclass(frozen=True)
+class Kept:
+    """What is kept of one station, of one kind and source."""
+
+    station: str
+    kind: str
+    basis: str
+    of: str
+    """days or hours"""
+    first: str
+    last: str
+    rows_n: int
+
+
+def kept(*, session: Door, garden_id: str) -> tuple[Kept, ...]:
+    """Return what is kept of each station, in the order of their names."""
+    sql = """
+        SELECT station, kind, basis, 'days', min("on"), max("on"), count(*) FROM weather_day
+        WHERE garden_id = :garden GROUP BY station, kind, basis
+        UNION ALL
+        SELECT series.station, series.kind, series.basis, 'hours', min(hour.at), max(hour.at), count(*)
+        FROM weather_hour hour JOIN weather_series series ON series.id = hour.series_id
+        WHERE series.garden_id = :garden GROUP BY series.station, series.kind, series.basis
+        ORDER BY 1, 2, 3, 4
+    """
+    return found(session, Kept, sql, garden=garden_id)

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from pydantic import TypeAdapter, ValidationError
@@ -12,8 +13,9 @@ from scout.store.fields import Day, Hour
 from scout.store.rows import Plain
 from scout.store.tables_weather import LIMITS, WeatherDay, WeatherHour
 
-_DAY: TypeAdapter[str] = TypeAdapter(Day)
+_DAYS: TypeAdapter[list[str]] = TypeAdapter(list[Day])
 _HOUR: TypeAdapter[str] = TypeAdapter(Hour)
+_DAY_PART, _CLOCK_PART = itemgetter(slice(0, 10)), itemgetter(slice(10, 16))
 
 
 class DayIn(NamedTuple):
@@ -48,7 +50,7 @@ def check_days(rows: Sequence[DayIn], shared: Mapping[str, Any]) -> None:
 
 def check_hours(rows: Sequence[HourIn], some_id: str) -> None:
     """Raise BadInput naming the first hour that `WeatherHour` would refuse; `some_id` stands for its links."""
-    if not (_are_hours([row.at for row in rows]) and _columns_hold(HourIn, rows)):
+    if rows and not (_are_hours([row[0] for row in rows]) and _columns_hold(HourIn, rows)):
         _name_the_bad_one(WeatherHour, rows, {"series_id": some_id, "import_id": some_id})
 
 
@@ -61,17 +63,17 @@ def _name_the_bad_one(noun: type[Plain], rows: Iterable[Any], shared: Mapping[st
 
 
 def _are_days(days: Iterable[Any]) -> bool:
-    return all(_accepts(_DAY, day) for day in days)
+    return _accepts(_DAYS, list(days))
 
 
 def _are_hours(moments: list[Any]) -> bool:
-    if not all(type(at) is str and len(at) == 16 for at in moments):
+    if not set(map(type, moments)) <= {str} or not set(map(len, moments)) <= {16}:
         return False
-    clocks = {at[10:] for at in moments}
-    return _are_days({at[:10] for at in moments}) and all(_accepts(_HOUR, f"2000-01-01{clock}") for clock in clocks)
+    days, clocks = set(map(_DAY_PART, moments)), set(map(_CLOCK_PART, moments))
+    return _are_days(days) and all(_accepts(_HOUR, f"2000-01-01{clock}") for clock in clocks)
 
 
-def _accepts(shape: TypeAdapter[str], value: Any) -> bool:
+def _accepts(shape: TypeAdapter[Any], value: Any) -> bool:
     try:
         shape.validate_python(value, strict=True)
     except ValidationError:
@@ -80,20 +82,22 @@ def _accepts(shape: TypeAdapter[str], value: Any) -> bool:
 
 
 def _columns_hold(kind: type[Any], rows: Sequence[Any]) -> bool:
-    columns = zip(*rows, strict=True)
-    return all(_column_holds(name, column) for name, column in zip(kind._fields, columns, strict=False))
+    if set(map(len, rows)) - {len(kind._fields)}:
+        return False
+    return all(_column_holds(name, list(map(itemgetter(at), rows))) for at, name in enumerate(kind._fields))
 
 
 def _column_holds(name: str, column: Sequence[Any]) -> bool:
     """Return True for a column without fault; False sends every record through its class, which decides."""
-    types = set(map(type, column)) - {type(None)}
+    met = set(map(type, column))
+    types = met - {type(None)}
     if name in ("wet", "wet_morning"):
         return types <= {bool}
     if name == "offset_min":
         return types == {int} and None not in column and -840 <= min(column) <= max(column) <= 840
     if name not in LIMITS or not types:
         return True
-    present = [value for value in column if value is not None]
+    present = column if type(None) not in met else [value for value in column if value is not None]
     if not types <= {float, int} or math.isnan(sum(present)):
         return False
     low, high = LIMITS[name]

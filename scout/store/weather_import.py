@@ -1,8 +1,11 @@
 """Takes in a whole file of weather: without doubles, and with a history of corrections."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import chain
+from operator import itemgetter
 from typing import Any
+from uuid import UUID
 
 from sqlalchemy import select
 
@@ -14,9 +17,18 @@ from scout.store.tables import table_of
 from scout.store.tables_weather import WeatherDay, WeatherHour, WeatherSeries
 from scout.store.weather import source_of
 from scout.store.weather_columns import DayIn, HourIn, check_days, check_hours
+from scout.store.weather_corrections import Correction, corrections_of
 
 Key = tuple[Any, ...]
 Figures = tuple[Any, ...]
+Told = Callable[[float], None]
+"""Hears the share that is done, 0 to 1; an exception it raises stops the import and nothing of it is kept."""
+_ROWS_A_STATEMENT = 8
+_CHUNK = 1_000 * _ROWS_A_STATEMENT
+
+
+def _unheard(share: float) -> None:
+    return None
 
 
 @dataclass(frozen=True)
@@ -37,20 +49,24 @@ class Imported:
     added: int
     unchanged: int
     corrected: int
+    corrections: tuple[Correction, ...] = ()
+    """Each figure that was corrected, in the order of the file."""
 
 
 @dataclass(frozen=True)
 class _Sorted:
-    fresh: dict[Key, Figures]
+    fresh: Sequence[Any]
+    """Records that are not there yet."""
     differing: dict[Key, tuple[Figures, Figures]]
     """Figures before and after."""
 
-    def counted(self, total: int) -> Imported:
-        return Imported(len(self.fresh), total - len(self.fresh) - len(self.differing), len(self.differing))
+    def counted(self, total: int, names: Sequence[str]) -> Imported:
+        moved = corrections_of(names, self.differing)
+        return Imported(len(self.fresh), total - len(self.fresh) - len(self.differing), len(self.differing), moved)
 
 
-def import_days(tx: Transaction, rows: Sequence[DayIn], *, series: Series) -> Imported:
-    """Add new days, correct those that differ, leave the rest; return how many of each.
+def import_days(tx: Transaction, rows: Sequence[DayIn], *, series: Series, told: Told = _unheard) -> Imported:
+    """Add new days, correct those that differ, leave the rest; return how many of each and what was corrected.
 
     A figure the file does not have (None) never wipes out one that is there. Every day added or corrected has
     its change row. Raises BadInput naming the first record that cannot be.
@@ -61,12 +77,14 @@ def import_days(tx: Transaction, rows: Sequence[DayIn], *, series: Series) -> Im
     same = [table.c[name].is_not_distinct_from(value) for name, value in shared.items()]
     where = [table.c.garden_id == tx.stamp.garden_id, *same]
     found = _sorted_out(rows, 1, _held(tx, "weather_day", DayIn._fields, 1, where, rows))
+    told(0.3)
     _add_days(tx, shared, found)
+    told(0.7)
     _correct_days(tx, shared, found)
-    return found.counted(len(rows))
+    return found.counted(len(rows), DayIn._fields[1:])
 
 
-def import_hours(tx: Transaction, rows: Sequence[HourIn], *, series: Series) -> Imported:
+def import_hours(tx: Transaction, rows: Sequence[HourIn], *, series: Series, told: Told = _unheard) -> Imported:
     """Add new hours, correct those that differ, leave the rest, as `import_days` does.
 
     One change row stands for the whole import; it holds every figure that was corrected.
@@ -75,17 +93,22 @@ def import_hours(tx: Transaction, rows: Sequence[HourIn], *, series: Series) -> 
     check_hours(rows, tx.group_id)
     if not rows:
         return Imported(0, 0, 0)
+    told(0.1)
     source = source_of(series.basis, series.issued_at)
     series_id = weather_id(tx.stamp.garden_id, shared["station"], "hours", series.kind, source)
+    held: dict[Key, Figures] = {}
     if tx.row("weather_series", series_id) is None:
         tx.add(WeatherSeries, row_id=series_id, **shared)
-    table = table_of("weather_hour")
-    found = _sorted_out(rows, 2, _held(tx, "weather_hour", HourIn._fields, 2, [table.c.series_id == series_id], rows))
-    _add_hours(tx, series_id, found.fresh)
+    else:
+        where = [table_of("weather_hour").c.series_id == series_id]
+        held = _held(tx, "weather_hour", HourIn._fields, 2, where, rows)
+    found = _sorted_out(rows, 2, held)
+    told(0.2)
+    _add_hours(tx, series_id, found.fresh, lambda share: told(0.2 + 0.7 * share))
     for key, (_, now) in found.differing.items():
         _set_hour(tx, series_id, key, now)
     _note_hours(tx, series_id, found)
-    return found.counted(len(rows))
+    return found.counted(len(rows), HourIn._fields[2:])
 
 
 def take_back_hours(tx: Transaction, series_id: str, before: Values | None, after: Values) -> None:
@@ -114,21 +137,26 @@ def _held(
 
 
 def _sorted_out(rows: Sequence[Any], keys: int, held: dict[Key, Figures]) -> _Sorted:
-    found = _Sorted({}, {})
+    if not held and len({row[0] for row in rows}) == len(rows):
+        return _Sorted(rows, {})
+    fresh: dict[Key, Any] = {}
+    differing: dict[Key, tuple[Figures, Figures]] = {}
     for row in rows:
         key, figures = row[:keys], row[keys:]
         old = held.get(key)
+        if old == figures:
+            continue
         if old is None:
-            held[key] = found.fresh[key] = figures
+            held[key], fresh[key] = figures, row
             continue
         merged = tuple(was if now is None else now for was, now in zip(old, figures, strict=True))
         if merged == old:
             continue
-        if key in found.fresh or key in found.differing:
+        if key in fresh or key in differing:
             raise BadInput(f"{row[0]} is in the file twice with different figures; keep one of them.")
-        found.differing[key] = old, merged
+        differing[key] = old, merged
         held[key] = merged
-    return found
+    return _Sorted(list(fresh.values()), differing)
 
 
 def _day_id(tx: Transaction, shared: Values, on: str) -> str:
@@ -139,8 +167,8 @@ def _day_id(tx: Transaction, shared: Values, on: str) -> str:
 def _add_days(tx: Transaction, shared: Values, found: _Sorted) -> None:
     stamped = tx.stamp_values() | shared
     added = [
-        stamped | {"id": _day_id(tx, shared, key[0])} | dict(zip(DayIn._fields, (*key, *figures), strict=True))
-        for key, figures in found.fresh.items()
+        stamped | {"id": _day_id(tx, shared, row[0])} | dict(zip(DayIn._fields, row, strict=True))
+        for row in found.fresh
     ]
     if added:
         tx.session.connection().execute(table_of("weather_day").insert(), added)
@@ -158,16 +186,34 @@ def _correct_days(tx: Transaction, shared: Values, found: _Sorted) -> None:
     tx.note_many(changes)
 
 
-def _add_hours(tx: Transaction, series_id: str, fresh: dict[Key, Figures]) -> None:
+def _add_hours(tx: Transaction, series_id: str, fresh: Sequence[Any], told: Told) -> None:
+    """Add the rows straight through the driver, several in a statement, without the columns they do not have."""
     if not fresh:
         return
+    columns = {name: list(map(itemgetter(at), fresh)) for at, name in enumerate(HourIn._fields)}
+    kept = {name: column for name, column in columns.items() if column.count(None) < len(column)}
+    figures = list(chain.from_iterable(zip(*kept.values(), strict=True)))
+    whole = len(fresh) - len(fresh) % _ROWS_A_STATEMENT
+    step, size = _CHUNK * len(kept), _ROWS_A_STATEMENT * len(kept)
+    for start in range(0, whole * len(kept), step):
+        end = min(start + step, whole * len(kept))
+        _insert(tx, series_id, list(kept), [figures[at : at + size] for at in range(start, end, size)])
+        told(end / len(figures))
+    rest = [figures[at : at + len(kept)] for at in range(whole * len(kept), len(figures), len(kept))]
+    _insert(tx, series_id, list(kept), rest)
+
+
+def _insert(tx: Transaction, series_id: str, names: list[str], statements: list[list[Any]]) -> None:
+    if not statements:
+        return
     connection = tx.session.connection()
-    names = ("series_id", "import_id", *HourIn._fields)
     mark = "?" if connection.dialect.paramstyle == "qmark" else "%s"
-    sql = f"INSERT INTO weather_hour ({', '.join(names)}) VALUES ({', '.join(mark for _ in names)})"
-    shared = (series_id, tx.group_id)
-    # straight to the driver: the statement builder would double the time of ten years of hours
-    connection.exec_driver_sql(sql, [(*shared, *key, *figures) for key, figures in fresh.items()])
+    # both ids are made by this program; as text in the statement they are not handed over 87,600 times
+    ids = ", ".join(f"'{UUID(one)}'" for one in (series_id, tx.group_id))
+    row = f"({ids}, {', '.join(mark for _ in names)})"
+    rows = ", ".join([row] * (len(statements[0]) // len(names)))
+    sql = f"INSERT INTO weather_hour (series_id, import_id, {', '.join(names)}) VALUES {rows}"
+    connection.exec_driver_sql(sql, [tuple(figures) for figures in statements])
 
 
 def _set_hour(tx: Transaction, series_id: str, key: Key, figures: Figures) -> None:

@@ -67,6 +67,8 @@ KEYS: dict[str, Key] = {
     "to_stop": Key("escape", "Done", "Back to the stop; the problem can be ranked again at any time."),
     # the end of a walk, a warning
     "done": Key("enter", "Done", "Read; go back."),
+    # long work
+    "stop": Key("x", "Stop", "Stop this work; nothing of it is kept."),
     # number pad and text
     "ok": Key("enter", "OK", "Take this answer."),
 }

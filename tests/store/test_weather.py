@@ -16,6 +16,7 @@ from scout.store.history import transaction
 from scout.store.tables_weather import LIMITS, WeatherDay, WeatherHour
 from scout.store.undo import undo_last
 from scout.store.weather_columns import DayIn, HourIn, check_days, check_hours
+from scout.store.weather_corrections import Correction
 from scout.store.weather_import import Imported, Series, import_days, import_hours
 
 from .conftest import Farm
@@ -66,7 +67,9 @@ def test_days_are_added_once_however_often_the_file_is_read(farm: Farm) -> None:
 def test_a_corrected_day_keeps_what_it_was_in_the_history(farm: Farm) -> None:
     """Only the figure that differs; a figure the new file does not have stays."""
     _days(farm, WEEK)
-    assert _days(farm, [DayIn("2026-07-03", tmax_c=35.5), WEEK[3], DayIn("2026-07-09", 28.0)]) == Imported(1, 1, 1)
+    moved = (Correction("2026-07-03", "tmax_c", 33.0, 35.5),)
+    later = [DayIn("2026-07-03", tmax_c=35.5), WEEK[3], DayIn("2026-07-09", 28.0)]
+    assert _days(farm, later) == Imported(1, 1, 1, moved)
     day = next(day for day in _ask_days(farm) if day.on == "2026-07-03")
     assert (day.tmax_c, day.tmin_c, day.rh_mean_pct) == (35.5, 18.0, 71.0)
     change = next(row for row in farm.rows("change") if row["row_id"] == day.id and row["before"])
@@ -148,9 +151,8 @@ def test_of_several_records_of_a_day_the_best_basis_comes_first(farm: Farm) -> N
 def test_hours_are_added_once_and_corrected_with_history(farm: Farm) -> None:
     """One change row for the import, with every figure that was corrected."""
     assert _hours(farm, NIGHT) == Imported(6, 0, 0)
-    assert _hours(farm, [NIGHT[0], HourIn("2026-07-20T01:00", 120, 16.9), HourIn("2026-07-20T07:00", 120, 20.0)]) == (
-        Imported(1, 1, 1)
-    )
+    later = [NIGHT[0], HourIn("2026-07-20T01:00", 120, 16.9), HourIn("2026-07-20T07:00", 120, 20.0)]
+    assert _hours(farm, later) == Imported(1, 1, 1, (Correction("2026-07-20T01:00", "temp_c", 16.0, 16.9),))
     found = _ask_hours(farm)
     assert [(h.at, h.temp_c, h.rh_pct, h.wet) for h in found[:2]] == [
         ("2026-07-20T00:00", 15.0, 90.0, True),

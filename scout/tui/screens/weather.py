@@ -3,12 +3,14 @@
 from datetime import timedelta
 from pathlib import Path
 
-from scout.services import scald, weather, weather_marks, weather_words
+from scout.services import scald, weather, weather_files, weather_marks, weather_words
 from scout.services.context import Context
 from scout.services.garden import site_of
 from scout.services.heat import heat_today
+from scout.services.weather_files import TakenIn, WeatherFile
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
+from scout.tui.screens.work import WorkPage
 
 WIDE = 60
 """Cells from which words stand in place of letters."""
@@ -36,7 +38,7 @@ class WeatherPage(Page[None]):
         rows = [
             "Type a day: max min rain wet",
             "Type tomorrow's forecast high",
-            "Take in a CSV file of days",
+            "Take in a CSV file of days or hours",
             "Pests by warmth",
             "Water in the beds",
         ]
@@ -87,25 +89,36 @@ class WeatherPage(Page[None]):
     def _file(self) -> None:
         def typed(text: str | None) -> None:
             if text:
-                self._confirm(Path(text).expanduser())
+                self._read(Path(text).expanduser())
 
         page = TextPage(
             "Weather file",
             "Where does the CSV file lie?",
-            keep=lambda text: weather.look_into(self._garden, Path(text).expanduser()),
+            keep=lambda text: weather_files.holds_hours(Path(text).expanduser()),
         )
         self.app.push_screen(page, lambda text: self.attempt(lambda: typed(text)))
 
-    def _confirm(self, file: Path) -> None:
-        found = weather.look_into(self._garden, file)
-        text = "\n".join((*found.lines[:12], f"{found.rows_n} days read, {found.refused_n} refused."))
+    def _read(self, file: Path) -> None:
+        page = WorkPage("Reading", lambda told: weather_files.look_into(self._garden, file, told=told))
+        self.app.push_screen(page, self._confirm)
+
+    def _confirm(self, found: WeatherFile | None) -> None:
+        if found is None:
+            return
+        what = "hours" if found.hourly else "days"
+        text = "\n".join((*found.lines[:14], f"{found.rows_n} {what} read, {found.refused_n} refused."))
 
         def chosen(number: int | None) -> None:
-            if number == 0:
-                self.say(weather.import_file(self._garden, file))
+            if number == 0 and found.rows_n:
+                work = WorkPage("Writing", lambda told: weather_files.take_in(self._garden, found, told))
+                self.app.push_screen(work, self._taken_in)
 
-        page = ChoicePage("Understood so far", text, ["Take in the good rows", "Leave it"])
-        self.app.push_screen(page, lambda n: self.attempt(lambda: chosen(n)))
+        rows = ["Take in the good rows", "Leave it"] if found.rows_n else ["No good row: leave it"]
+        self.app.push_screen(ChoicePage("Understood so far", text, rows), chosen)
+
+    def _taken_in(self, done: TakenIn | None) -> None:
+        if done is not None:
+            self.say(" ".join((done.line, *done.corrections[:3])))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""
