@@ -18,12 +18,13 @@ EVERY_D = 4
 
 
 def pest_reasons(context: Context) -> Mapping[str, tuple[Reason, ...]]:
-    """Return crop id → reasons to look for a pest stage, lately reached or coming; those made elsewhere left out."""
+    """Return crop id → reasons to look for a pest stage, lately reached or coming.
+
+    A count whose figures were made for other places tells no day, so it gives none.
+    """
     found: dict[str, list[Reason]] = defaultdict(list)
     for count in pest_counts(context):
         cause = context.knowledge.causes[count.cause]
-        if count.place == "no":
-            continue
         for reason in _dated(count, cause, context.today):
             for crop in cause.common:
                 found[crop].append(reason)
