@@ -87,6 +87,8 @@ MODULES = (
     "walk_answers",
     "walk_causes",
     "alerts",
+    "gaps",
+    "confirmed",
     "jobs",
     "job_counts",
     "holds",

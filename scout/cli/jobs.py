@@ -137,15 +137,16 @@ def confirm_cause(
 @group.command("confirmed")
 def list_confirmed(on: On = None, as_json: Json = False) -> None:
     """List what this garden has confirmed, and how often."""
+    from scout.services.confirmed_list import odds_rows
     from scout.services.own_history import confirmed
 
     with garden_on(on) as context:
         rows = confirmed(context)
-    if as_json:
-        print_json([asdict(row) for row in rows])
-        return
-    for row in rows:
-        print(f"{row.crop:<16} {row.cause:<32} {row.was_n} of {row.of_n}")
+        if as_json:
+            print_json([asdict(row) for row in rows])
+            return
+        for odds in odds_rows(context):
+            print(f"{odds.crop:<16} {odds.cause:<32} {odds.text}")
     if not rows:
         print("Nothing confirmed yet.")
 

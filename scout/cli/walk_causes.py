@@ -67,6 +67,24 @@ def reply(
         show_causes(context, stop.id, as_json)
 
 
+@group.command("size")
+def size(
+    size: Annotated[str, typer.Argument(help='How big the odd fruit is: small, half, full, ripe, or "12 cm".')],
+    on: On = None,
+    as_json: Json = False,
+) -> None:
+    """Say how big the odd fruit here is: it narrows the days that made it."""
+    from scout.services.fruit_size import give_size
+    from scout.services.spoken_walk import stop_here
+
+    with garden_on(on) as context:
+        stop = stop_here(context)
+        said = give_size(context, stop.id, size)
+        if not as_json:
+            say(said)
+        show_causes(context, stop.id, as_json)
+
+
 @group.command("take")
 def take(
     cause: Annotated[str, typer.Argument(help="The cause, by id or name.")],

@@ -11,6 +11,7 @@ from scout.cli.walk_causes import show_causes
 from scout.errors import BadInput, BedwalkError
 from scout.services import answers, causes, noted, walk
 from scout.services.context import Context
+from scout.services.fruit_size import give_size
 from scout.services.named import cause_named, control_named, enemy_named, look_named
 from scout.services.spoken_walk import finding_line, page_lines, stop_here, stop_lines, summary_lines
 from scout.services.views import StopView
@@ -149,10 +150,15 @@ class PromptWalk:
 
     def _causes(self, stop: StopView) -> None:
         """Show the ranking, ask what would tell most, and offer a cause to read and do something about."""
+        sized = False
         while True:
             found = show_causes(self._context, stop.id)
             if found.stop is not None:
                 return
+            if found.size is not None and not sized:
+                sized = True
+                if self._size(stop):
+                    continue
             there = agree(found.questions[0].question) if found.questions else None
             if there is None:
                 break
@@ -160,6 +166,13 @@ class PromptWalk:
         place = choose("Which cause to read", [row.name for row in found.causes])
         if place is not None:
             self._page(stop, found.causes[place].id)
+
+    def _size(self, stop: StopView) -> bool:
+        """Ask how big the odd fruit is; return whether that was said."""
+        question = "How big: small, half, full, ripe or a length (Enter: not said)"
+        said = read(question, lambda text: give_size(self._context, stop.id, text))
+        say(*([said] if said else []))
+        return said is not None
 
     def _page(self, stop: StopView, cause: str) -> None:
         page = causes.cause_page(self._context, stop.id, cause_named(self._context, stop.crop_id, cause))

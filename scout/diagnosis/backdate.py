@@ -2,17 +2,19 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Literal
 
-from scout.diagnosis.conditions import limit_of, value_of, window_of
+from scout.diagnosis.conditions import limit_of, records_until, value_of, window_of
 from scout.diagnosis.evidence import Day
+from scout.diagnosis.fruit import flowering_of, pace_of, picking_of
 from scout.knowledge.base import Knowledge
+from scout.knowledge.growth import SizeId
 from scout.knowledge.schema import Cause, Condition, Crop
-from scout.science.windows import Window, picking_window
+from scout.science.windows import Window
 
 Mark = Literal["culprit", "clear", "missing"]
-MADE_EARLIER = ("buds", "flowering", "filling")
+MADE_EARLIER = ("buds", "flowering", "young", "filling")
 """Windows that lie in the past of the fruit in the hand."""
 
 
@@ -30,21 +32,34 @@ class Strip:
         return tuple(day for day, mark in zip(self.days, self.marks, strict=True) if mark == "culprit")
 
 
-def strips(knowledge: Knowledge, crop: Crop, cause: Cause, on: date, days: Sequence[Day]) -> tuple[Strip, ...]:
+def strips(
+    knowledge: Knowledge, crop: Crop, cause: Cause, on: date, days: Sequence[Day], size: SizeId | None = None
+) -> tuple[Strip, ...]:
     """Return a strip for each weather clue of a cause that lies in the past of the fruit; forecasts tell nothing."""
-    records = {day.on: day for day in days if not day.forecast and day.on <= on}
+    records = records_until(on, days)
+    flowering = flowering_of(crop, on, pace_of(crop, on, records), size)
     found = []
     for clue in cause.clues:
         if clue.condition is None or (clue.crops and crop.id not in clue.crops):
             continue
         condition = knowledge.conditions[clue.condition]
-        window = window_of(condition, crop, on) if condition.window in MADE_EARLIER else None
+        window = window_of(condition, crop, on, flowering) if condition.window in MADE_EARLIER else None
         limit = limit_of(condition, crop)
         if window is not None and limit is not None:
             values = [value_of(records.get(day), condition.feature) for day in window.days()]
             marks = tuple(_mark(condition, value, limit) for value in values)
             found.append(Strip(condition, tuple(window.days()), marks))
     return tuple(found)
+
+
+def asks_the_past(knowledge: Knowledge, crop: Crop, cause: Cause) -> bool:
+    """Return whether a cause has a weather clue that lies in the past of the fruit."""
+    return any(
+        clue.condition is not None
+        and (not clue.crops or crop.id in clue.crops)
+        and knowledge.conditions[clue.condition].window in MADE_EARLIER
+        for clue in cause.clues
+    )
 
 
 def _mark(condition: Condition, value: float | None, limit: float) -> Mark:
@@ -57,9 +72,6 @@ def _mark(condition: Condition, value: float | None, limit: float) -> Mark:
     return "culprit" if value >= limit else "clear"
 
 
-def fruit_of_later_flowers(crop: Crop, last_culprit: date) -> Window | None:
+def fruit_of_later_flowers(crop: Crop, last_culprit: date, on: date, days: Sequence[Day] = ()) -> Window | None:
     """Return from when on, at the earliest and at the latest, fruit of flowers after that day is of picking size."""
-    if crop.flower_to_pick_d is None:
-        return None
-    next_day = date.fromordinal(last_culprit.toordinal() + 1)
-    return picking_window(Window(next_day, next_day), crop.flower_to_pick_d)
+    return picking_of(crop, last_culprit + timedelta(days=1), pace_of(crop, on, records_until(on, days)))

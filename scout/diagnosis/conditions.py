@@ -4,34 +4,56 @@ from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 
 from scout.diagnosis.evidence import Day
+from scout.diagnosis.fruit import flowering_of, pace_of
 from scout.knowledge.base import Knowledge
+from scout.knowledge.growth import SizeId
 from scout.knowledge.schema import Condition, Crop
 from scout.science import spells
-from scout.science.windows import Window, bud_window, filling_window, flowering_window, last_n_days
+from scout.science.windows import Window, bud_window, last_n_days
 
 
-def conditions_on(knowledge: Knowledge, crop: str, on: date, days: Sequence[Day]) -> dict[str, bool | None]:
+def conditions_on(
+    knowledge: Knowledge, crop: str, on: date, days: Sequence[Day], size: SizeId | None = None
+) -> dict[str, bool | None]:
     """Return every declared condition for the crop on that day; None where records are missing.
 
-    Forecast days and days after `on` are left out: a forecast never serves as a record.
+    Forecast days and days after `on` are left out: a forecast never serves as a record. `size` of the odd fruit
+    tells how long ago it flowered; None: it is taken to be of picking size.
     """
-    records = {day.on: day for day in days if not day.forecast and day.on <= on}
+    records = records_until(on, days)
     plant = knowledge.crops[crop]
-    return {key: _holds(condition, plant, on, records) for key, condition in knowledge.conditions.items()}
+    flowering = flowering_of(plant, on, pace_of(plant, on, records), size)
+    return {key: _holds(condition, plant, on, flowering, records) for key, condition in knowledge.conditions.items()}
 
 
-def window_of(condition: Condition, crop: Crop, on: date) -> Window | None:
+def records_until(on: date, days: Sequence[Day]) -> dict[date, Day]:
+    """Return the recorded days up to `on`, by day."""
+    return {day.on: day for day in days if not day.forecast and day.on <= on}
+
+
+def window_of(condition: Condition, crop: Crop, on: date, flowering: Window | None) -> Window | None:
     """Return the days a condition looks at; None where the crop has no such window."""
     if condition.window.startswith("last_"):
         return last_n_days(on, int(condition.window.removeprefix("last_")))
-    if crop.flower_to_pick_d is None:
-        return None
-    flowering = flowering_window(on, crop.flower_to_pick_d)
-    if condition.window == "flowering":
+    if flowering is None or condition.window == "flowering":
         return flowering
     if condition.window == "filling":
-        return filling_window(on, crop.flower_to_pick_d)
+        return Window(flowering.first, on)
+    if condition.window == "young":
+        return _young(crop, flowering, on)
+    if condition.bud_days is not None:
+        most, least = condition.bud_days
+        return Window(flowering.first - timedelta(days=most), flowering.last - timedelta(days=least))
     return bud_window(flowering, crop.fruit_set.before_flower_d if crop.fruit_set else 10)
+
+
+def _young(crop: Crop, flowering: Window, on: date) -> Window:
+    """Return the days on which the fruit can have been of the age at which its end is starved; else all since."""
+    age = crop.growth.young_d if crop.growth else None
+    if age is None:
+        return Window(flowering.first, on)
+    first = flowering.first + timedelta(days=int(age[0]))
+    return Window(min(first, on), min(flowering.last + timedelta(days=int(age[1])), on))
 
 
 def season_on(knowledge: Knowledge, on: date, last_frost: str | None, first_frost: str | None) -> str | None:
@@ -64,8 +86,10 @@ def _dated(year: int, month_day: str) -> date:
     return date(year, month, min(day, 28) if month == 2 else day)
 
 
-def _holds(condition: Condition, crop: Crop, on: date, records: Mapping[date, Day]) -> bool | None:
-    window = window_of(condition, crop, on)
+def _holds(
+    condition: Condition, crop: Crop, on: date, flowering: Window | None, records: Mapping[date, Day]
+) -> bool | None:
+    window = window_of(condition, crop, on, flowering)
     limit = limit_of(condition, crop)
     if window is None or limit is None:
         return None

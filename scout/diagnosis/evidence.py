@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from scout.knowledge.growth import SizeId
 from scout.knowledge.schema import StageId
 
 
@@ -71,6 +72,10 @@ class Evidence:
     not_seen: Mapping[str, Count] = field(default_factory=dict)
     circumstances: Mapping[str, bool] = field(default_factory=dict)
     conditions: Mapping[str, bool | None] = field(default_factory=dict)
+    days: tuple[Day, ...] = ()
+    """The weather the conditions were told from."""
+    size: SizeId | None = None
+    """How big the odd fruit is; None: nobody said."""
     own_counts: Mapping[str, tuple[int, int]] = field(default_factory=dict)
     """Cause → times it was confirmed in this garden on this crop, of times asked."""
     earlier: tuple[Bout, ...] = ()

@@ -6,7 +6,7 @@ from datetime import date
 from scout.knowledge.base import Knowledge
 from scout.knowledge.rules_of_advice import labelled_comes_last, must_nevers
 from scout.knowledge.rules_of_evidence import no_two_alike, rare_causes_stay_quiet
-from scout.knowledge.schema import Cause, file_of
+from scout.knowledge.schema import Cause, Crop, file_of
 
 Rule = Callable[[Knowledge], Iterator[str]]
 STALE_AFTER_D = 3 * 365
@@ -34,14 +34,7 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
         if cause.warmth is not None:
             yield file_of(cause), cause.warmth.source
     for crop in k.crops.values():
-        yield from ((f"crops/{crop.id}.toml", key) for key in crop.sources)
-        yield from ((f"crops/{crop.id}.toml", look.source) for look in crop.looks)
-        if crop.fruit_set:
-            yield f"crops/{crop.id}.toml", crop.fruit_set.source
-        if crop.water:
-            yield f"crops/{crop.id}.toml", crop.water.source
-        if crop.chill:
-            yield f"crops/{crop.id}.toml", crop.chill.source
+        yield from ((f"crops/{crop.id}.toml", key) for key in _cited_by(crop))
     for control_id, control in k.controls.items():
         yield from ((f"controls/{k.control_kind[control_id]}.toml ({control_id})", key) for key in control.sources)
     yield from ((f"cautions.toml ({key})", caution.source) for key, caution in k.cautions.items())
@@ -54,6 +47,14 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
     scales = k.scales
     words = (scales.frequency, scales.commonness, scales.background, scales.stake, scales.wrong_pull, scales.one_day)
     yield from (("scales.toml", scale.source) for scale in words)
+
+
+def _cited_by(crop: Crop) -> Iterator[str]:
+    yield from crop.sources
+    yield from (look.source for look in crop.looks)
+    yield from (part.source for part in (crop.fruit_set, crop.water, crop.chill, crop.growth) if part)
+    if crop.growth:
+        yield crop.growth.size_source
 
 
 def known_ids(k: Knowledge) -> Iterator[str]:

@@ -5,10 +5,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from scout.knowledge.strict import Id, Strict, Text
+from scout.knowledge.growth import Growth
+from scout.knowledge.strict import Id, Span, Strict, Text
 from scout.knowledge.warmth import Chill, DegreeDays
-
-Span = tuple[Annotated[float, Field(ge=0)], Annotated[float, Field(ge=0)]]
 
 Frequency = Literal["almost_always", "usually", "often", "sometimes", "seldom", "never"]
 Commonness = Literal["very_common", "common", "occasional", "uncommon", "rare"]
@@ -148,6 +147,8 @@ class Crop(Strict):
     """None: no figures are known."""
     chill: Chill | None = None
     """None: none is needed, or no figure is known."""
+    growth: Growth | None = None
+    """None: the span from flower to pick is taken as it is, whatever the size and the weather."""
     stages: tuple[Stage, ...] = Field(min_length=2)
     looks: tuple[Look, ...] = Field(min_length=3)
     normal: tuple[Text, ...] = ()
@@ -219,7 +220,7 @@ class Condition(Strict):
 
     id: Id
     name: Text
-    window: Literal["buds", "flowering", "filling", "last_2", "last_3", "last_7", "last_14"]
+    window: Literal["buds", "flowering", "young", "filling", "last_2", "last_3", "last_7", "last_14"]
     feature: Literal[
         "tmax_c",
         "tmin_c",
@@ -246,6 +247,8 @@ class Condition(Strict):
     crop_limit: Literal["day_max_c", "night_max_c", "night_min_c"] | None = None
     """The threshold is the crop's own fruit-set limit."""
     min_days: int = Field(default=1, ge=1)
+    bud_days: tuple[int, int] | None = None
+    """For buds: most and least days before the flower opened; None: the crop's own days up to the opening."""
     usual: Frequency
     meaning: Text
     source: Id

@@ -6,6 +6,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 Id = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)?$", max_length=60)]
 Text = Annotated[str, Field(min_length=2, max_length=600)]
+Span = tuple[Annotated[float, Field(ge=0)], Annotated[float, Field(ge=0)]]
 
 
 class Strict(BaseModel):

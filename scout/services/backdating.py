@@ -4,43 +4,90 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
-from scout.diagnosis.evidence import Day
+from scout.diagnosis.evidence import Day, Evidence
 from scout.services.context import Context
 from scout.services.garden import Planted, site_of
 
 if TYPE_CHECKING:
     from scout.diagnosis.backdate import Strip
+    from scout.knowledge.base import Knowledge
     from scout.knowledge.schema import Cause
 
-BACK_D = 90
-"""Days of weather looked back over: the longest way from bud to pick."""
 MARKS = {"culprit": "#", "clear": ".", "missing": "?"}
-_WHEN = {"buds": "in bud", "flowering": "in flower", "filling": "filling"}
+LEGEND = "  (# such a day, . not so, ? no record)"
+MOST_RUNS = 2
+"""More stretches of days than this are told as a number of days. Our choice."""
+_WHEN = {"buds": "in bud", "flowering": "in flower", "young": "young", "filling": "filling"}
+_WIDTH = 44
 
 
-def backdated_lines(context: Context, plant: Planted, cause: "Cause") -> tuple[str, ...]:
+def backdated_lines(context: Context, plant: Planted, cause: "Cause", evidence: Evidence) -> tuple[str, ...]:
     """Return the strips of a cause whose weather was met, as lines of at most 44 cells; empty where there is none."""
-    from scout.diagnosis.backdate import fruit_of_later_flowers, strips
-    from scout.services.weather import days_between
-    from scout.services.weather_features import with_features
+    from scout.diagnosis.backdate import fruit_of_later_flowers
 
-    today = context.today
-    days = with_features(context, plant, days_between(context, today - timedelta(days=BACK_D), today))
-    met = [s for s in strips(context.knowledge, plant.crop, cause, today, days) if s.culprits]
+    met = met_strips(context.knowledge, cause, evidence)
     units = site_of(context).units
-    lines = [line for strip in met for line in _said(strip, days, units)]
+    lines = [line for strip in met for line in _said(strip, evidence.days, units)]
+    lines += [LEGEND] if met else []
     flowering = [s.culprits[-1] for s in met if s.condition.window == "flowering"]
-    later = fruit_of_later_flowers(plant.crop, max(flowering)) if flowering else None
+    if not flowering:
+        return tuple(lines)
+    later = fruit_of_later_flowers(plant.crop, max(flowering), context.today, evidence.days)
     if later is not None:
-        lines.append(f"Fruit of later flowers: from {_day(later.first)} on, all by {_day(later.last)}.")
+        lines.append(f"Fruit of later flowers: from {day_text(later.first)} on, all by {day_text(later.last)}.")
     return tuple(lines)
+
+
+def met_strips(knowledge: "Knowledge", cause: "Cause", evidence: Evidence) -> "tuple[Strip, ...]":
+    """Return the strips of a cause's weather clues that held and have days to show."""
+    from scout.diagnosis.backdate import strips
+
+    if evidence.on is None or not evidence.days:
+        return ()
+    crop = knowledge.crops[evidence.crop]
+    found = strips(knowledge, crop, cause, evidence.on, evidence.days, evidence.size)
+    return tuple(s for s in found if s.culprits and evidence.conditions.get(s.condition.id))
+
+
+def days_of(knowledge: "Knowledge", cause: "Cause", evidence: Evidence) -> list[str]:
+    """Return the days whose weather made the fruit, as a case's answer gives them; empty where the cause has none."""
+    return [day.isoformat() for day in made_on(met_strips(knowledge, cause, evidence))]
+
+
+def made_on(met: "Sequence[Strip]") -> tuple[date, ...]:
+    """Return the days that made the fruit, of the window that the cause names first: its bud, its flower, its fill."""
+    if not met:
+        return ()
+    days = {day for strip in met if strip.condition.window == met[0].condition.window for day in strip.culprits}
+    return tuple(sorted(days))
+
+
+def days_text(days: Sequence[date]) -> str:
+    """Return days as a grower says them: 8-12 July, or how many there were between the first and the last."""
+    runs = _runs(days)
+    if len(runs) <= MOST_RUNS:
+        return " and ".join(run_text(*run) for run in runs)
+    return f"{len(days)} days in {run_text(days[0], days[-1])}"
+
+
+def run_text(first: date, last: date) -> str:
+    """Return a stretch of days: 12 July, 8-12 July, 29 June-3 July."""
+    if first == last:
+        return f"{first.day} {first:%B}"
+    return f"{first.day}{'' if first.month == last.month else f' {first:%B}'}-{last.day} {last:%B}"
+
+
+def day_text(day: date) -> str:
+    """Return a day in six cells."""
+    return f"{day.day} {day:%b}"
 
 
 def _said(strip: "Strip", days: Sequence[Day], units: str) -> Iterator[str]:
     first, last = strip.days[0], strip.days[-1]
-    yield f"{_WHEN[strip.condition.window].capitalize()} {_day(first)} to {_day(last)}: {strip.condition.name}"
-    yield "".join(MARKS[mark] for mark in strip.marks) + "  # such a day, ? no record"
-    yield f"# {_runs(strip.culprits)}{_values(strip, days, units)}"
+    yield f"{_WHEN[strip.condition.window].capitalize()} {day_text(first)} to {day_text(last)}: {strip.condition.name}"
+    drawn = "".join(MARKS[mark] for mark in strip.marks)
+    yield from (drawn[at : at + _WIDTH] for at in range(0, len(drawn), _WIDTH))
+    yield f"# {days_text(strip.culprits)}{_values(strip, days, units)}"
 
 
 def _values(strip: "Strip", days: Sequence[Day], units: str) -> str:
@@ -53,19 +100,15 @@ def _values(strip: "Strip", days: Sequence[Day], units: str) -> str:
     marked = set(strip.culprits)
     values = [(value, day.on) for day in days if day.on in marked and (value := getattr(day, feature)) is not None]
     worst, on = (min if strip.condition.test.endswith("at_most") else max)(values)
-    return f", worst {temperature_text(worst, units)} on {_day(on)}"
+    return f"; worst {temperature_text(worst, units)}, {day_text(on)}"
 
 
-def _runs(days: Sequence[date]) -> str:
-    """Return days as runs: 11-14 July, 17 July."""
-    runs: list[list[date]] = []
+def _runs(days: Sequence[date]) -> list[tuple[date, date]]:
+    """Return days as stretches without a gap."""
+    runs: list[tuple[date, date]] = []
     for day in days:
-        if runs and day - runs[-1][-1] == timedelta(days=1):
-            runs[-1].append(day)
+        if runs and day - runs[-1][1] == timedelta(days=1):
+            runs[-1] = (runs[-1][0], day)
         else:
-            runs.append([day])
-    return ", ".join(_day(run[0]) if len(run) == 1 else f"{_day(run[0])} to {_day(run[-1])}" for run in runs)
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%b}"
+            runs.append((day, day))
+    return runs

@@ -12,13 +12,18 @@ from scout.services.context import Context
 from scout.services.course import course_lines
 from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
+from scout.services.fruit_size import size_question
 from scout.services.garden import Planted, planted_as
+from scout.services.no_disease import disease_lines
 from scout.services.spoken import cannot_tell_lines, chance_text, headline, worth_showing, would_change_lines
 from scout.services.views import CausePage, CauseRow, CausesView, ControlRow, QuestionView
 from scout.services.vocabulary import cause_lines
 from scout.services.wording import kind_text, pull_lines
 
 ROWS = 6
+SIZE_FOR = 3
+"""The size is asked for where the days speak of one of so many causes. Our choice."""
+SIZE_ASKED = "How big is the odd fruit? It tells when it flowered."
 FRIENDS_D = 7
 """Natural enemies seen in the last week count as being at work. Our choice."""
 _EFFORTS = {
@@ -38,7 +43,13 @@ def causes_at(context: Context, stop_id: str) -> CausesView:
     plant, evidence = _at(context, stop_id)
     answer = answer_evidence(context.knowledge, evidence, bedside=bedside_for(context, plant, evidence))
     _keep(context, plant, stop_id, evidence, answer)
-    return as_view(context, answer, _friends(context, plant, answer), course_lines(context, plant, evidence))
+    first = [cause.id for cause in answer.causes[:SIZE_FOR]]
+    size = SIZE_ASKED if answer.stop is None and size_question(context, plant, evidence, first) else None
+    return replace(
+        as_view(context, answer, _friends(context, plant, answer), course_lines(context, plant, evidence)),
+        disease=disease_lines(plant, evidence, answer),
+        size=size,
+    )
 
 
 def _friends(context: Context, plant: Planted, answer: Answer) -> tuple[str, ...]:
@@ -99,14 +110,19 @@ def _pull_of(answer: Answer) -> tuple[str, ...]:
 
 
 def _at(context: Context, stop_id: str) -> tuple[Planted, Evidence]:
+    plant = plant_at(context, stop_id)
+    return plant, evidence_for(context, plant)
+
+
+def plant_at(context: Context, stop_id: str) -> Planted:
+    """Return the planting of a stop."""
     from scout.store import walks
 
     with context.read() as session:
         stop = walks.stop(session=session, stop_id=stop_id)
     if stop is None:
         raise NotFound("This stop does not exist any more.")
-    plant = planted_as(context, stop.planting_id)
-    return plant, evidence_for(context, plant)
+    return planted_as(context, stop.planting_id)
 
 
 def _keep(context: Context, plant: Planted, stop_id: str, evidence: Evidence, answer: Answer) -> None:
@@ -172,11 +188,12 @@ def cause_page(context: Context, stop_id: str, cause_id: str) -> CausePage:
         )
         for a in advise(context.knowledge, cause, bedside)
     )
-    made = list(backdated_lines(context, plant, cause))
+    made = list(backdated_lines(context, plant, cause, evidence))
+    asked = size_question(context, plant, evidence, [cause_id])
     first = [stop.title, *stop.lines] if stop else []
     first += pull_lines(context.knowledge, verdicts[cause_id]) if cause_id in verdicts else []
     lines = first + made + cause_lines(context.knowledge, cause)[1:]
-    return CausePage(cause.id, cause.name, kind_text(cause.kind), tuple(lines), controls)
+    return CausePage(cause.id, cause.name, kind_text(cause.kind), tuple(lines), controls, SIZE_ASKED if asked else None)
 
 
 def take(context: Context, stop_id: str, cause_id: str, control_id: str) -> str:

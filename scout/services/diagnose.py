@@ -10,12 +10,14 @@ from pydantic import BaseModel, ConfigDict, Field
 from scout.diagnosis.advise import Bedside, advise
 from scout.diagnosis.conditions import conditions_on
 from scout.diagnosis.evidence import Count, Day, Evidence
+from scout.diagnosis.fruit import size_given
 from scout.diagnosis.next_look import next_looks
 from scout.diagnosis.pattern import share_circumstances
 from scout.diagnosis.rank import Ranked, Ranking, rank
 from scout.diagnosis.reasons import ClueKind, Reason
 from scout.errors import BadInput, BedwalkError, NotFound
 from scout.knowledge.base import Knowledge
+from scout.services.backdating import days_of
 from scout.services.wording import pull_lines, reason_text, source_text
 
 if TYPE_CHECKING:
@@ -85,6 +87,8 @@ class CauseOut(Out):
     kind: str
     aliases: list[str]
     probability: Chance = Field(ge=0, le=1)
+    made_on: list[str]
+    """Days on which the weather did it, where the fruit was in bud, in flower or filling then."""
     because: list[ClueOut]
     against: list[ClueOut]
     act: list[ActOut]
@@ -239,7 +243,7 @@ def answer_evidence(
     return Answer(
         crop=evidence.crop,
         knowledge=knowledge.hash,
-        causes=[_cause(knowledge, ranked, at_bed) for ranked in ranking.causes],
+        causes=[_cause(knowledge, ranked, at_bed, evidence) for ranked in ranking.causes],
         ask_next=[
             AskOut(
                 id=look.symptom.id,
@@ -278,6 +282,7 @@ def _evidence(knowledge: Knowledge, crop: str, case: "Case") -> "tuple[Evidence,
     counted = share_circumstances(case.looked, case.affected) if seen else {}
     circumstances = counted | said | _circumstances(knowledge, case.circumstances)
     days = [_day(row, case.on) for row in case.weather]
+    size = size_given(circumstances)
     return (
         Evidence(
             crop=crop,
@@ -286,7 +291,9 @@ def _evidence(knowledge: Knowledge, crop: str, case: "Case") -> "tuple[Evidence,
             seen={s: Count(case.looked, case.affected) for s in dict.fromkeys(seen)},
             not_seen={s: Count(case.looked) for s in dict.fromkeys(not_seen)},
             circumstances=circumstances,
-            conditions=conditions_on(knowledge, crop, case.on, days) if case.on else {},
+            conditions=conditions_on(knowledge, crop, case.on, days, size) if case.on else {},
+            days=tuple(days),
+            size=size,
         ),
         matches,
     )
@@ -325,7 +332,7 @@ def _day(row: object, on: date | None) -> Day:
     return Day(on=day, forecast=on is not None and day > on, **values)
 
 
-def _cause(knowledge: Knowledge, ranked: Ranked, bedside: Bedside) -> CauseOut:
+def _cause(knowledge: Knowledge, ranked: Ranked, bedside: Bedside, evidence: Evidence) -> CauseOut:
     cause = ranked.cause
     return CauseOut(
         id=cause.id,
@@ -334,6 +341,7 @@ def _cause(knowledge: Knowledge, ranked: Ranked, bedside: Bedside) -> CauseOut:
         kind=cause.kind,
         aliases=list(cause.aliases),
         probability=ranked.probability,
+        made_on=days_of(knowledge, cause, evidence),
         because=[_clue(knowledge, reason) for reason in ranked.because],
         against=[_clue(knowledge, reason) for reason in ranked.against],
         act=[

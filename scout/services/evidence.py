@@ -16,12 +16,15 @@ if TYPE_CHECKING:
 
 SAME_LOOK_D = 7
 """Findings of the last week are of one bout; older ones belong to the open problem's history. Our choice."""
-_WEATHER_BACK_D = 45
+_WEATHER_BACK_D = 14
+"""The longest look back of a condition that does not wait for a flower."""
 
 
 def evidence_for(context: Context, plant: Planted) -> Evidence:
     """Return everything the ranking may use for a planting today."""
+    from scout.diagnosis.fruit import days_back
     from scout.services.course import responses_of, told_of
+    from scout.services.fruit_size import size_of
     from scout.services.own_history import own_counts
     from scout.services.weather import days_between
     from scout.services.weather_features import with_features
@@ -31,7 +34,9 @@ def evidence_for(context: Context, plant: Planted) -> Evidence:
     told = told_of(context, plant.planting_id)
     seen, not_seen = _found_lately(context, plant, told, since)
     site = site_of(context)
-    days = with_features(context, plant, days_between(context, today - timedelta(days=_WEATHER_BACK_D), today))
+    back = max(_WEATHER_BACK_D, days_back(plant.crop))
+    days = with_features(context, plant, days_between(context, today - timedelta(days=back), today))
+    size = size_of(context, plant)
     return Evidence(
         crop=plant.crop.id,
         on=today,
@@ -40,7 +45,9 @@ def evidence_for(context: Context, plant: Planted) -> Evidence:
         seen=seen,
         not_seen=not_seen,
         circumstances=_circumstances(context, plant, told, days),
-        conditions=conditions_on(context.knowledge, plant.crop.id, today, days),
+        conditions=conditions_on(context.knowledge, plant.crop.id, today, days, size),
+        days=days,
+        size=size,
         own_counts=own_counts(context, plant.crop.id),
         earlier=earlier_bouts(told.course, since, {*seen, *not_seen}),
         responses=responses_of(told),

@@ -1,10 +1,16 @@
 """An answer in lines: what a tired person understands in five seconds first, then the rest."""
 
+from datetime import date
+
 from scout.plain import lower_first
+from scout.services import backdating
 from scout.services.diagnose import Answer, CauseOut
 from scout.services.wording import chance_word, days_text
 
 SHOWN = 5
+NOT_LIVING = 0.2
+"""Below this chance that something living did it, no sign of disease is said. Our choice."""
+_WORDS = ((0.85, "Very likely"), (0.6, "Most likely"), (0.3, "Perhaps"))
 
 
 def headline(answer: Answer) -> str:
@@ -16,10 +22,9 @@ def headline(answer: Answer) -> str:
     if not answer.causes:
         return "Nothing is known of this crop."
     first = answer.causes[0]
-    sentence = f"{chance_word(first.probability).capitalize()}: {lower_first(first.name)}."
-    if answer.called_sick is not None and answer.called_sick < 0.2:
-        sentence += " Nothing living is needed to explain what was seen."
-    return sentence
+    word = next((word for least, word in _WORDS if first.probability >= least), "Nothing stands out; first of all")
+    days = backdating.days_text([date.fromisoformat(day) for day in first.made_on])
+    return f"{word} {lower_first(first.name)}{f', {days}' if days else ''}."
 
 
 def cause_line(cause: CauseOut) -> str:
@@ -55,6 +60,8 @@ def would_change_lines(answer: Answer) -> list[str]:
 def answer_lines(answer: Answer) -> list[str]:
     """Return the whole answer as lines for a plain terminal or a screen reader."""
     lines = [headline(answer)]
+    if answer.cannot_tell is None and answer.called_sick is not None and answer.called_sick < NOT_LIVING:
+        lines.append("No sign of disease in what was reported; what was not looked at is not cleared.")
     if answer.stop is not None:
         return lines + answer.stop.lines
     if answer.cannot_tell is not None:

@@ -7,6 +7,7 @@ from scout.services.plan import WASH
 from scout.services.views import CausePage, CausesView, FindingView, StopView, WalkPlan, WalkSummary
 from scout.services.wording import plants_text
 
+_SIZE = "{} Say it with: bedwalk walk size half"
 _STATES = {"open": "", "clear": " (clear)", "seen": " (seen)", "skip": " (not looked at)"}
 
 
@@ -82,7 +83,8 @@ def causes_lines(found: CausesView) -> list[str]:
     if found.stop is not None:
         title, warning = found.stop
         return [f"! {title}", *(f"! {text}" for text in warning)]
-    lines = [found.headline, *found.course, *found.cannot_tell]
+    lines = [found.headline, *found.disease, *([_SIZE.format(found.size)] if found.size else []), *found.course]
+    lines += found.cannot_tell
     lines += [f"! Rule out first: {text}" for text in found.rule_out]
     lines += found.pull
     for number, cause in enumerate(found.causes, 1):
@@ -98,7 +100,7 @@ def causes_lines(found: CausesView) -> list[str]:
 
 def page_lines(page: CausePage) -> list[str]:
     """Return a cause like a field guide page, its controls numbered in the order of resort."""
-    lines = [f"{page.name} ({page.kind})", *page.lines, "Controls"]
+    lines = [f"{page.name} ({page.kind})", *([_SIZE.format(page.size)] if page.size else []), *page.lines, "Controls"]
     for number, control in enumerate(page.controls, 1):
         refused = f" Not now: {control.refused}" if control.refused else ""
         lines.append(f"{number}. {control.when}: {control.name} ({control.id}).{refused}")

@@ -31,6 +31,7 @@ def today_view(context: Context) -> TodayView:
     site = open_garden(context)
     if site is None:
         return TodayView(None, "Bedwalk", (), (), "", False, "", "")
+    from scout.services.gaps import gap_line
     from scout.services.holds import standing
     from scout.services.plan import planned_day, tomorrow
     from scout.services.troubles import job_lines
@@ -41,6 +42,7 @@ def today_view(context: Context) -> TodayView:
         today = planned_day(context)
         going = progress(context)
         jobs = job_lines(context, day)
+        gap = gap_line(context)
     plan = today.plan
     walk_row = (
         f"Go on with the walk: {going[0]} of {going[1]} stops done"
@@ -50,7 +52,12 @@ def today_view(context: Context) -> TodayView:
     return TodayView(
         site=site,
         head=f"{site.name} · {day:%A} {day.day} {day:%B}",
-        lines=(today.heat.short, *today.heat.advice[-1:], *(f"! {hold.short}" for hold in standing(context))),
+        lines=(
+            today.heat.short,
+            *today.heat.advice[-1:],
+            *(f"! {hold.short}" for hold in standing(context)),
+            *([gap] if gap else []),
+        ),
         alerts=today.alerts,
         walk_row=walk_row,
         walking=going is not None,

@@ -198,6 +198,10 @@ class CausesView:
     """Since when the problem is open, on how many plants, and what tells of it."""
     pull: tuple[str, ...] = ()
     """Pull or keep apart, for the leading cause where plants are pulled for it, with the signs that prove it."""
+    disease: tuple[str, ...] = ()
+    """Said where nothing living shows: no sign of disease, and where nobody looked."""
+    size: str | None = None
+    """Asked where the size of the odd fruit would move the days that made it."""
 
 
 @dataclass(frozen=True)
@@ -223,3 +227,5 @@ class CausePage:
     kind: str
     lines: tuple[str, ...]
     controls: tuple[ControlRow, ...]
+    size: str | None = None
+    """Asked where the size of the odd fruit would move the days that made it."""

@@ -1,5 +1,6 @@
 """Questions about plantings: what stands where, how many plants, how it is grown."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from scout.store.asking import Door, end_of, first, found, rows, select
@@ -118,3 +119,19 @@ def circumstances(*, session: Door, planting_id: str, until: str | None = None) 
     """
     told = rows(session, sql, planting=planting_id, until=until and end_of(until))
     return {str(name): bool(value) for name, value in told}
+
+
+def newest_circumstance(*, session: Door, planting_id: str, names: Sequence[str], since: str, until: str) -> str | None:
+    """Return which of these was answered yes last, in the days from `since` to `until`; None where none was."""
+    sql = """
+        SELECT circumstance, value FROM circumstance
+        WHERE planting_id = :planting AND observed_at >= :since AND observed_at < :until
+        ORDER BY observed_at, entered_at, id
+    """
+    told = [
+        (str(name), bool(value))
+        for name, value in rows(session, sql, planting=planting_id, since=since, until=end_of(until))
+        if name in names
+    ]
+    newest = dict(told)
+    return next((name for name, _ in reversed(told) if newest[name]), None)

@@ -26,6 +26,7 @@ KEYS: dict[str, Key] = {
     "garden": Key("b", "Beds", "Show and change beds and plantings."),
     "guide": Key("r", "Read", "Read about a crop, what is normal for it, and its troubles."),
     "alerts": Key("a", "Put away", "Put one of the lines marked * away, with a reason; it comes back when it changes."),
+    "gaps": Key("g", "Gaps", "Show the gaps in picking that are coming, and when flowers set again."),
     # plan
     "go": Key("enter", "Go", "Begin with the first stop."),
     "minutes": Key("m", "Minutes", "Say how many minutes there are; the rest waits with a reason."),
@@ -64,6 +65,9 @@ KEYS: dict[str, Key] = {
     "no": Key("n", "No", "Looked for and not there."),
     "other_question": Key("o", "Other", "Ask something else instead."),
     "why": Key("w", "Why", "Show the clues for and against."),
+    "fruit_size": Key("s", "Size", "Say how big the odd fruit is: it tells when it flowered."),
+    "confirm": Key("c", "Confirm", "Say what proved or ruled out this cause; it shifts the odds in this garden."),
+    "history": Key("h", "Confirmed", "Show what this garden has confirmed, and take answers back."),
     "to_stop": Key("escape", "Done", "Back to the stop; the problem can be ranked again at any time."),
     # the end of a walk, a warning
     "done": Key("enter", "Done", "Read; go back."),

@@ -110,12 +110,16 @@ def test_tapered_cucumbers_are_told_as_heat_at_flowering_and_nothing_living(even
 def test_the_tapered_cucumbers_are_dated_back_to_the_four_hot_days(evening) -> None:
     context = evening(date(2026, 7, 22))
     cause = context.knowledge.causes["heat_misshapen_cucurbit"]
-    lines = backdated_lines(context, plant_at(context, "Trellis", "cucumber"), cause)
-    # flowers 2-17 July by the crop's 5-20 days; of them 7-17 July are above its 32 °C, 11-14 July the hottest
-    assert lines[0] == "In flower 2 Jul to 17 Jul: hot days while these fruits were in flower"
-    assert lines[1].startswith(".....###########")
-    assert lines[2].startswith("# 7 Jul to 17 Jul, worst 37 °C on 1")
-    assert lines[-1] == "Fruit of later flowers: from 23 Jul on, all by 7 Aug."
+    plant = plant_at(context, "Trellis", "cucumber")
+    lines = backdated_lines(context, plant, cause, evidence_for(context, plant))
+    # by the crop's 5-20 days it flowered 2-17 July at a mean of 24 °C; the days since were warmer, so each counts for
+    # more than one and the window is shorter; of it 7-17 July are above its 32 °C, 14 July the hottest
+    assert lines[0] == "In flower 5 Jul to 18 Jul: hot days while these fruits were in flower"
+    assert lines[1] == "..###########."
+    assert lines[2] == "# 7-17 July; worst 37 °C, 14 Jul"
+    # a flower of 18 July grew 1.0 + 0.93 + 0.89 + 0.89 + 0.95 = 4.66 days' worth by the 22nd, under the least 5; then
+    # 1.25 a day (mean of the last fortnight), 13 more days until 20 are passed
+    assert lines[-1] == "Fruit of later flowers: from 23 Jul on, all by 5 Aug."
 
 
 def test_the_next_pick_after_the_cool_week_is_a_real_fall_and_the_tub_is_too_few() -> None:

@@ -14,9 +14,9 @@ HEAT = KNOWLEDGE.causes["heat_misshapen_cucurbit"]
 
 
 def days(hot: set[int], missing: set[int] = frozenset(), forecast: set[int] = frozenset()) -> list[Day]:
-    """July of 2026 at 28 °C, some days at 36 °C."""
+    """July of 2026 at 28 °C, some days at 36 °C; the mean is 24 °C, for which the crop's days are told, throughout."""
     return [
-        Day(date(2026, 7, n), 36.0 if n in hot else 28.0, 20.0, 0.0, forecast=n in forecast)
+        Day(date(2026, 7, n), *((36.0, 12.0) if n in hot else (28.0, 20.0)), 0.0, forecast=n in forecast)
         for n in range(1, 23)
         if n not in missing
     ]
@@ -40,10 +40,10 @@ def test_a_day_without_record_and_a_forecast_are_missing_not_clear() -> None:
 
 
 def test_fruit_of_later_flowers_comes_by_the_span_of_the_crop() -> None:
-    # cucumber: 5 to 20 days from flower to pick in the crop file
-    window = fruit_of_later_flowers(CUCUMBER, date(2026, 7, 14))
+    # cucumber: 5 to 20 days from flower to pick in the crop file, where no weather is known
+    window = fruit_of_later_flowers(CUCUMBER, date(2026, 7, 14), TODAY)
     assert (window.first, window.last) == (date(2026, 7, 20), date(2026, 8, 4))
 
 
 def test_a_crop_that_is_not_picked_from_a_flower_has_no_later_fruit() -> None:
-    assert fruit_of_later_flowers(KNOWLEDGE.crops["beet"], TODAY) is None
+    assert fruit_of_later_flowers(KNOWLEDGE.crops["beet"], TODAY, TODAY) is None

@@ -41,6 +41,7 @@ def test_a_condition_whose_feature_nobody_recorded_is_unknown_and_never_false() 
         ("hot_nights_at_flowering", {"tmin_c": 29.0}, {"tmin_c": 15.0}),
         ("hot_nights_in_bud", {"tmin_c": 29.0}, {"tmin_c": 15.0}),
         ("cool_nights_in_bud", {"tmin_c": 4.0}, {"tmin_c": 18.0}),
+        ("cool_nights_weeks_before_flower", {"tmin_c": 4.0}, {"tmin_c": 18.0}),
         ("rain_at_flowering", {"rain_mm": 2.0}, {"rain_mm": 1.9}),
         ("few_bee_hours_at_flowering", {"bee_hours_h": 1.0}, {"bee_hours_h": 5.0}),
         ("hot_days_lately", {"tmax_c": 33.0}, {"tmax_c": 32.9}),
@@ -68,7 +69,11 @@ def test_each_condition_is_met_denied_and_unknown(key, met, unmet) -> None:
 
 def test_every_declared_condition_is_tried() -> None:
     tried = {row[0] for row in test_each_condition_is_met_denied_and_unknown.pytestmark[0].args[1]}
-    assert set(KNOWLEDGE.conditions) - tried == {"wet_after_dry", "water_swings_while_filling"}
+    assert set(KNOWLEDGE.conditions) - tried == {
+        "wet_after_dry",
+        "water_swings_while_filling",
+        "water_swings_while_young",
+    }
 
 
 def test_a_soaking_after_a_dry_spell() -> None:
@@ -86,6 +91,14 @@ def test_a_swing_of_the_soil_while_the_fruit_filled() -> None:
     swung = [*full[1:], Day(ON, soil_water=0.4)]
     found = [conditions_on(KNOWLEDGE, "cucumber", ON, series) for series in (swung, full)]
     assert [held["water_swings_while_filling"] for held in found] == [True, False]
+
+
+def test_a_swing_of_the_soil_counts_for_a_starved_flower_end_only_while_the_fruit_was_young() -> None:
+    # A tomato of picking size flowered 45-60 days ago and was young from 55 to 25 days ago: age 5-20 days.
+    full = [Day(ON - timedelta(days=back), soil_water=0.9) for back in range(90)]
+    early, late = ([day if n != at else Day(day.on, soil_water=0.2) for n, day in enumerate(full)] for at in (40, 10))
+    held = [conditions_on(KNOWLEDGE, "tomato", ON, series)["water_swings_while_young"] for series in (early, late)]
+    assert held == [True, False]
 
 
 def test_a_forecast_and_the_days_after_never_serve_as_a_record() -> None:

@@ -6,6 +6,7 @@ from scout.services import walk
 from scout.services.heat import FIRST_AID, heat_today, hour_lines, person_lines, used_to_heat
 from scout.services.plan import walk_plan
 from scout.services.weather import type_forecast, type_line
+from scout.services.weather_files import Said, import_file
 from scout.services.weather_hours import import_hours_file
 
 from ..small_garden import Clock
@@ -61,8 +62,9 @@ def test_measured_hours_go_before_everything(context, tmp_path) -> None:
 
 def test_at_danger_the_plan_keeps_what_cannot_wait_and_names_the_cool_hour(context, tmp_path, clock: Clock) -> None:
     rows = [f"2026-07-22 {hour}:00,{36 if 11 <= hour < 18 else 25},55" for hour in range(10, 21)]
-    import_hours_file(context, hours_file(tmp_path, *rows))
     clock.on(7, 22, 12)
+    import_hours_file(context, hours_file(tmp_path, *rows[:2]))
+    import_file(context, hours_file(tmp_path, *rows[2:]), Said(hourly=True, issued_at="2026-07-22T06:00"))
     plan = walk_plan(context)
     assert all(stop.must for stop in plan.stops)
     assert len(plan.stops) + len(plan.deferred) == 5 and plan.deferred
@@ -71,8 +73,9 @@ def test_at_danger_the_plan_keeps_what_cannot_wait_and_names_the_cool_hour(conte
 
 def test_a_morning_walk_ends_before_the_danger(context, tmp_path, clock: Clock) -> None:
     rows = [f"2026-07-22 {hour}:00,{36 if hour >= 11 else 25},55" for hour in range(6, 21)]
-    import_hours_file(context, hours_file(tmp_path, *rows))
     clock.on(7, 22, 10)
+    import_hours_file(context, hours_file(tmp_path, *rows[:4]))
+    import_file(context, hours_file(tmp_path, *rows[4:]), Said(hourly=True, issued_at="2026-07-22T06:00"))
     plan = walk_plan(context, start=10 * 60 + 55)
     assert plan.minutes <= 5.0 and plan.deferred
 

@@ -49,7 +49,10 @@ class BedsPage(Page[None]):
             if number is not None:
                 (self._stage, self._add, self._pulled, self._marked, self._product)[number](plant)
 
-        text = f"Stage: {plant.stage or 'not known'}"
+        from scout.services.gaps import gaps_ahead
+
+        ahead = [line for view in gaps_ahead(self._garden, [plant]) for line in view.lines]
+        text = "\n".join([f"Stage: {plant.stage or 'not known'}", *ahead])
         self.app.push_screen(ChoicePage(f"{plant.bed} · {plant.label}", text, rows), chosen)
 
     def _stage(self, plant: Planted) -> None:

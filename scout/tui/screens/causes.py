@@ -1,10 +1,15 @@
 """The likely causes: the answer in words, the one next question, and what to do about it."""
 
+from typing import Any
+
 from scout.services import causes as service
+from scout.services.confirmed_list import ASKED, CHOICES, confirm_at
 from scout.services.context import Context
+from scout.services.fruit_size import give_size, sizes_at
 from scout.services.views import CausesView, ControlRow
 from scout.tui.page import Line, Page, View
-from scout.tui.screens.ask import ChoicePage, NoticePage
+from scout.tui.screens.ask import ChoicePage, NoticePage, TextPage
+from scout.tui.screens.confirmed import ConfirmedPage
 
 
 class CausesPage(Page[None]):
@@ -15,6 +20,7 @@ class CausesPage(Page[None]):
         self._garden, self._stop_id = context, stop_id
         self._view: CausesView | None = None
         self._question = 0
+        self._above: CausePageScreen | None = None
 
     def view(self) -> View:
         """Show the answer first, then the question, then the causes."""
@@ -22,17 +28,23 @@ class CausesPage(Page[None]):
         if found.stop is not None:
             title, warning = found.stop
             return View(title, [Line(text, "bold") for text in warning], actions=("done", "undo"))
-        lines = [Line(found.headline, "bold"), *self._question_lines(found)]
+        lines = [Line(found.headline, "bold"), *(Line(text) for text in found.disease)]
+        lines += [Line(f"? {found.size} (s)", "bold")] if found.size else []
+        lines += self._question_lines(found)
         lines += [Line(text) for text in found.course]
         lines += [Line(text) for text in found.cannot_tell]
         lines += [Line(f"! Rule out first: {text}", "bold") for text in found.rule_out]
         lines += [Line(text) for text in (*found.pull, *found.together, *found.unexplained)]
         rows = [f"{row.name} — {row.chance}" for row in found.causes]
         asks = ("yes", "no", "other_question") if found.questions else ()
-        return View("Likely causes", lines, rows, ("to_stop", *asks, "why", "undo"))
+        more = ("fruit_size",) if found.size else ()
+        return View("Likely causes", lines, rows, ("to_stop", *asks, *more, "why", "history", "undo"))
 
     def returned(self) -> None:
-        """Nothing is answered on the pages above, so nothing is ranked anew."""
+        """Rank anew only where something was answered on the page of a cause."""
+        if self._above is not None and self._above.answered:
+            self._above = None
+            self.show()
 
     def _question_lines(self, found: CausesView) -> list[Line]:
         if not found.questions:
@@ -51,7 +63,8 @@ class CausesPage(Page[None]):
                 self.say(sentence)
                 self.dismiss(None)
 
-        self.app.push_screen(CausePageScreen(self._garden, self._stop_id, cause.id), taken)
+        self._above = CausePageScreen(self._garden, self._stop_id, cause.id)
+        self.app.push_screen(self._above, taken)
 
     def do_yes(self) -> None:
         """The sign asked for is there."""
@@ -86,6 +99,14 @@ class CausesPage(Page[None]):
             lines += [Line(text) for text in self._view.would_change]
         self.app.push_screen(NoticePage("Why", lines))
 
+    def do_fruit_size(self) -> None:
+        """Ask how big the odd fruit is; the ranking and its dates move."""
+        ask_size(self, self._garden, self._stop_id)
+
+    def do_history(self) -> None:
+        """Show what this garden has confirmed."""
+        self.app.push_screen(ConfirmedPage(self._garden))
+
     def do_done(self) -> None:
         """Back to the stop, the warning read."""
         self.dismiss(None)
@@ -109,13 +130,45 @@ class CausePageScreen(Page[str]):
         super().__init__()
         self._garden, self._stop_id, self._cause_id = context, stop_id, cause_id
         self._controls: tuple[ControlRow, ...] = ()
+        self.answered = False
+        """Whether something was answered here that the ranking rests on."""
 
     def view(self) -> View:
         """Show the page of the cause and its controls in the order of resort."""
         page = service.cause_page(self._garden, self._stop_id, self._cause_id)
         self._controls = page.controls
-        lines = [Line(text) for text in page.lines]
-        return View(f"{page.name} ({page.kind})", lines, [_control(row) for row in page.controls], ("back",))
+        lines = [Line(f"? {page.size} (s)", "bold")] if page.size else []
+        lines += [Line(text) for text in page.lines]
+        actions = ("back", *(("fruit_size",) if page.size else ()), "confirm", "history", "undo")
+        return View(f"{page.name} ({page.kind})", lines, [_control(row) for row in page.controls], actions)
+
+    def do_fruit_size(self) -> None:
+        """Ask how big the odd fruit is; the days that made it narrow."""
+        self.answered = True
+        ask_size(self, self._garden, self._stop_id)
+
+    def do_confirm(self) -> None:
+        """Ask what proved it or ruled it out."""
+
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                self.answered = True
+                self.say(confirm_at(self._garden, self._stop_id, self._cause_id, number))
+
+        page = ChoicePage("Was it this?", ASKED, [text for _, _, text in CHOICES])
+        self.app.push_screen(page, lambda number: self.attempt(lambda: chosen(number)))
+
+    def do_history(self) -> None:
+        """Show what this garden has confirmed."""
+        self.answered = True
+        self.app.push_screen(ConfirmedPage(self._garden))
+
+    def do_undo(self) -> None:
+        """Take back the last thing given."""
+        from scout.services import walk
+
+        self.say(walk.undo(self._garden))
+        self.show()
 
     def picked(self, index: int) -> None:
         """Take this control, after its cautions were read where it has any."""
@@ -139,6 +192,33 @@ class CausePageScreen(Page[str]):
 
     def _take(self, control: ControlRow) -> None:
         self.attempt(lambda: self.dismiss(service.take(self._garden, self._stop_id, self._cause_id, control.id)))
+
+
+def ask_size(page: Page[Any], context: Context, stop_id: str) -> None:
+    """Ask for the size of the odd fruit: a row with one key, or a typed length; kept at once."""
+    rows, length = sizes_at(context, stop_id)
+    texts = [row.text for row in rows]
+
+    def typed() -> None:
+        def keep(text: str) -> None:
+            page.say(give_size(context, stop_id, text))
+
+        page.app.push_screen(TextPage("Its length", "How long is it?", hint=f"Such as: {length}", keep=keep), again)
+
+    def again(_: str | None) -> None:
+        page.show()
+
+    def chosen(number: int | None) -> None:
+        if number is None:
+            return
+        if number == len(rows):
+            typed()
+            return
+        page.say(give_size(context, stop_id, rows[number].id))
+        page.show()
+
+    choice = ChoicePage("The odd fruit", service.SIZE_ASKED, [*texts, *(["Type its length"] if length else [])])
+    page.app.push_screen(choice, lambda number: page.attempt(lambda: chosen(number)))
 
 
 def _control(row: ControlRow) -> str:

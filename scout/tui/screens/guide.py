@@ -20,7 +20,13 @@ class GuidePage(Page[None]):
     def view(self) -> View:
         """List the crops."""
         self._crops = guide.crops(self._garden)
-        return View("Read about", picks=[crop.row for crop in self._crops], actions=("back",))
+        return View("Read about", picks=[crop.row for crop in self._crops], actions=("back", "history"))
+
+    def do_history(self) -> None:
+        """Show what this garden has confirmed."""
+        from scout.tui.screens.confirmed import ConfirmedPage
+
+        self.app.push_screen(ConfirmedPage(self._garden))
 
     def picked(self, index: int) -> None:
         """Open a crop."""

@@ -81,7 +81,7 @@ class TodayPage(Page[None]):
         rows = [today.walk_row, today.jobs_row, "Weather", "Beds and plantings", today.tomorrow_row]
         self._alerts = today.alerts
         away: tuple[str, ...] = ("alerts",) if today.alerts else ()
-        actions = ("walk", "jobs", "weather", "garden", *away, "guide", "undo", "theme", "quit")
+        actions = ("walk", "jobs", "weather", "garden", *away, "guide", "gaps", "undo", "theme", "quit")
         lines = [Line(text) for text in today.lines] + [Line(f"* {alert.text}") for alert in today.alerts]
         return View(today.head, lines, rows, actions)
 
@@ -183,6 +183,17 @@ class TodayPage(Page[None]):
             keep=lambda why: put_away(self._garden, alert, why),
         )
         self.app.push_screen(page)
+
+    def do_gaps(self) -> None:
+        """Show the gaps in picking that are coming."""
+        from scout.services.gaps import gaps_ahead
+        from scout.tui.screens.ask import NoticePage
+
+        if not self._opened:
+            return
+        found = gaps_ahead(self._garden)
+        lines = [Line(text, "" if n else "bold") for view in found for n, text in enumerate(view.lines)]
+        self.app.push_screen(NoticePage("Gaps ahead", lines or [Line("No gap in picking is to be seen ahead.")]))
 
     def _coming(self) -> None:
         from scout.services.plan import next_due
