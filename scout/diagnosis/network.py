@@ -8,11 +8,12 @@ Findings are taken one by one: the causes that may explain it are let act, then 
 that are open at one time span the table of sets. A cause with one link is an extra leak of its finding.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+
+from scout.diagnosis.order import Order, Step, order_of
 
 Array = npt.NDArray[np.float64]
 Flags = npt.NDArray[np.bool_]
@@ -39,25 +40,6 @@ class Solved:
         return self.joint / self.evidence[:, None]
 
 
-@dataclass(frozen=True)
-class _Linked:
-    """A cause that may explain two findings and more."""
-
-    cause: int
-    links: tuple[tuple[int, float], ...]
-    """Finding and strength."""
-    findings: int
-    """The same findings as bits."""
-
-
-@dataclass(frozen=True)
-class _Step:
-    """One finding, and the causes that act before it is closed."""
-
-    finding: int
-    acting: tuple[_Linked, ...]
-
-
 def solve(prior: Array, keep: Array, strength: Array, leak: Array, required: Flags) -> Solved:
     """Return evidence and joint probabilities of every variant.
 
@@ -72,10 +54,11 @@ def solve(prior: Array, keep: Array, strength: Array, leak: Array, required: Fla
         raise ValueError("prior, keep, strength and required do not fit together")
     weight = prior * keep
     total = weight + (1.0 - prior)
-    plan = tuple(_plan(strength))
-    step = max(1, _WORKING_SIZE >> _widest(plan))
+    chance = weight / total
+    order = _order(strength)
+    step = max(1, _WORKING_SIZE >> order.widest)
     parts = [
-        _Sweep(weight[v : v + step] / total[v : v + step], strength, leak, required[v : v + step]).run(plan)
+        _Sweep(chance[v : v + step], strength, leak, required[v : v + step], order).run()
         for v in range(0, variants, step)
     ]
     scale = total.prod(axis=1)
@@ -85,151 +68,114 @@ def solve(prior: Array, keep: Array, strength: Array, leak: Array, required: Fla
 
 def width(strength: Array) -> int:
     """Return how many findings are open at one time at most when a network of strengths (n, m) is solved."""
-    return _widest(tuple(_plan(strength)))
+    return _order(strength).widest
 
 
-def _linked(strength: Array) -> list[_Linked]:
-    found = []
-    for cause in np.flatnonzero((strength > 0.0).sum(axis=1) > 1).tolist():
-        links = tuple((f, s) for f, s in enumerate(strength[cause].tolist()) if s > 0.0)
-        found.append(_Linked(cause, links, sum(1 << f for f, _ in links)))
-    return found
-
-
-def _plan(strength: Array) -> Iterator[_Step]:
-    """Yield the findings in an order that keeps few open at one time: the next one opens the fewest others."""
-    waiting = _linked(strength)
-    to_close = set(range(strength.shape[1]))
-    opened = 0
-    while to_close:
-        together = {finding: _union(waiting, finding) | opened for finding in to_close}
-        finding = min(to_close, key=lambda f: (together[f].bit_count(), f))
-        yield _Step(finding, tuple(one for one in waiting if one.findings >> finding & 1))
-        waiting = [one for one in waiting if not one.findings >> finding & 1]
-        opened = together[finding] & ~(1 << finding)
-        to_close.remove(finding)
-
-
-def _union(waiting: list[_Linked], finding: int) -> int:
-    together = 1 << finding
-    for one in waiting:
-        if one.findings >> finding & 1:
-            together |= one.findings
-    return together
-
-
-def _widest(plan: tuple[_Step, ...]) -> int:
-    opened, most = 0, 0
-    for step in plan:
-        opened |= 1 << step.finding
-        for one in step.acting:
-            opened |= one.findings
-        most = max(most, opened.bit_count())
-        opened &= ~(1 << step.finding)
-    return most
-
-
-@dataclass
-class _Mark:
-    """What the way back needs of one act of the way there."""
-
-    act: str
-    """open, cause or close."""
-    which: int
-    """The finding or the cause."""
-    places: tuple[tuple[int, float], ...]
-    """Where the findings concerned stand among the open ones, and the strength of each."""
-    before: Array
+def _order(strength: Array) -> Order:
+    return order_of((strength > 0.0).tobytes(), strength.shape[1])
 
 
 class _Sweep:
-    """Forward over the plan and back again; chances (V, n) are those left by the negative findings."""
+    """Forward over the steps and back again; chances (V, n) are those left by the negative findings.
 
-    def __init__(self, chance: Array, strength: Array, leak: Array, required: Flags) -> None:
-        self._chance, self._strength, self._required = chance, strength, required
-        single = (strength > 0.0).sum(axis=1) == 1
-        self._singles = [np.flatnonzero(single & (strength[:, f] > 0.0)) for f in range(strength.shape[1])]
-        self._unexplained = [
-            (1.0 - leak[f]) * (1.0 - chance[:, own] * strength[own, f]).prod(axis=1)
-            for f, own in enumerate(self._singles)
-        ]
-        self._open: list[int] = []
-        self._tape: list[_Mark] = []
+    The table of sets has a column for every set of open findings that is explained, the newest finding outermost.
+    """
 
-    def run(self, plan: tuple[_Step, ...]) -> Solved:
+    def __init__(self, chance: Array, strength: Array, leak: Array, required: Flags, order: Order) -> None:
+        self._chance, self._strength, self._order = chance, strength, order
+        self._present, self._absent = _columns(chance), _columns(1.0 - chance)
+        self._link = strength.tolist()
+        none = np.repeat(1.0 - leak[None], len(chance), axis=0)
+        self._singles = {finding: list(own) for finding, own in enumerate(order.singles) if own}
+        for finding, own in self._singles.items():
+            none[:, finding] *= (1.0 - chance[:, own] * strength[own, finding]).prod(axis=1)
+        self._none, self._some = _columns(none), _columns(1.0 - none)
+        free = ~required
+        self._free = {f: free[:, f].astype(float)[:, None, None] for f in np.flatnonzero(free.any(axis=0)).tolist()}
+
+    def run(self) -> Solved:
         """Return evidence and joints of these variants."""
         sets = np.ones((len(self._chance), 1))
-        for step in plan:
-            sets = self._introduce(sets, step.finding)
-            for one in step.acting:
-                sets = self._act(sets, one)
-            sets = self._close(sets, step.finding)
+        before = []
+        for step in self._order.steps:
+            before.append(sets)
+            sets = self._there(step, sets)
         evidence = sets[:, 0]
         joint = self._chance * evidence[:, None]  # of the causes with no link; the others follow
         sets = np.ones_like(sets)
-        for mark in reversed(self._tape):
-            sets = getattr(self, f"_back_{mark.act}")(sets, mark, joint)
+        for step, then in zip(reversed(self._order.steps), reversed(before), strict=True):
+            sets = self._back(step, sets, then, joint)
         return Solved(evidence, joint)
 
-    def _introduce(self, sets: Array, finding: int) -> Array:
-        if finding in self._open:
-            return sets
-        self._tape.append(_Mark("open", finding, (), sets))
-        self._open.append(finding)
-        none = self._unexplained[finding][:, None]
-        return np.concatenate([sets * none, sets * (1.0 - none)], axis=1)
+    def _there(self, step: Step, sets: Array) -> Array:
+        if step.act == "cause":
+            return self._act(step, sets)
+        if step.act == "close":
+            return self._close(step, sets)
+        return np.concatenate([sets * self._none[step.which], sets * self._some[step.which]], axis=1)
 
-    def _act(self, sets: Array, one: _Linked) -> Array:
-        for finding, _ in one.links:
-            sets = self._introduce(sets, finding)
-        places = tuple((self._open.index(finding), strength) for finding, strength in one.links)
-        self._tape.append(_Mark("cause", one.cause, places, sets))
-        chance = self._chance[:, one.cause, None]
-        present = sets * chance
-        absent = sets - present
-        for place, strength in places:
+    def _back(self, step: Step, sets: Array, before: Array, joint: Array) -> Array:
+        if step.act == "cause":
+            return self._back_act(step, sets, before, joint)
+        if step.act == "close":
+            return self._back_close(step, sets)
+        return self._back_open(step, sets, before, joint)
+
+    def _act(self, step: Step, sets: Array) -> Array:
+        present: Array = sets * self._present[step.which]
+        absent = sets * self._absent[step.which]
+        strength = self._link[step.which]
+        for finding, place in step.links:
             halves = present.reshape(-1, 2, 1 << place)
             without, within = halves[:, 0], halves[:, 1]
-            moved = without * strength
+            moved = without * strength[finding]
             within += moved
             without -= moved
         present += absent
         return present
 
-    def _close(self, sets: Array, finding: int) -> Array:
-        place = self._open.index(finding)
-        self._tape.append(_Mark("close", finding, ((place, 1.0),), sets))
-        self._open.pop(place)
-        halves = sets.reshape(len(sets), -1, 2, 1 << place)
-        free = np.where(self._required[:, finding], 0.0, 1.0)[:, None, None]
-        kept: Array = (halves[:, :, 1] + halves[:, :, 0] * free).reshape(len(sets), -1)
-        return kept
-
-    def _back_close(self, sets: Array, mark: _Mark, _joint: Array) -> Array:
-        parts = sets.reshape(len(sets), -1, 1, 1 << mark.places[0][0])
-        free = np.where(self._required[:, mark.which], 0.0, 1.0)[:, None, None, None]
-        return np.concatenate([parts * free, parts], axis=2).reshape(len(sets), -1)
-
-    def _back_cause(self, sets: Array, mark: _Mark, joint: Array) -> Array:
-        chance = self._chance[:, mark.which, None]
-        present = sets.copy()
-        for place, strength in mark.places:
+    def _back_act(self, step: Step, sets: Array, before: Array, joint: Array) -> Array:
+        present: Array = sets * self._present[step.which]
+        strength = self._link[step.which]
+        for finding, place in step.links:
             halves = present.reshape(-1, 2, 1 << place)
             without, within = halves[:, 0], halves[:, 1]
-            without *= 1.0 - strength
-            without += strength * within
-        present *= chance
-        joint[:, mark.which] = np.vecdot(mark.before, present)
-        present += sets * (1.0 - chance)
+            moved = within - without
+            moved *= strength[finding]
+            without += moved
+        joint[:, step.which] = np.vecdot(before, present)
+        present += sets * self._absent[step.which]
         return present
 
-    def _back_open(self, sets: Array, mark: _Mark, joint: Array) -> Array:
-        """Close the way back over one finding, and settle the causes that explain nothing but it."""
-        halves = sets.reshape(len(sets), 2, -1)
-        without, within = ((mark.before * halves[:, half]).sum(axis=1)[:, None] for half in (0, 1))
-        own, none = self._singles[mark.which], self._unexplained[mark.which][:, None]
-        strength, chance = self._strength[own, mark.which], self._chance[:, own]
-        others = none / (1.0 - chance * strength)
-        joint[:, own] = chance * (strength * within + (1.0 - strength) * (others * without + (1.0 - others) * within))
-        left: Array = halves[:, 0] * none + halves[:, 1] * (1.0 - none)
+    def _close(self, step: Step, sets: Array) -> Array:
+        halves = sets.reshape(len(sets), -1, 2, 1 << step.links[0][1])
+        kept: Array = halves[:, :, 1]
+        if step.which in self._free:
+            kept = kept + halves[:, :, 0] * self._free[step.which]
+        return kept.reshape(len(sets), -1)
+
+    def _back_close(self, step: Step, sets: Array) -> Array:
+        parts = sets.reshape(len(sets), -1, 1 << step.links[0][1])
+        halves = np.zeros((*parts.shape[:2], 2, parts.shape[2]))
+        halves[:, :, 1] = parts
+        if step.which in self._free:
+            halves[:, :, 0] = parts * self._free[step.which]
+        return halves.reshape(len(sets), -1)
+
+    def _back_open(self, step: Step, sets: Array, before: Array, joint: Array) -> Array:
+        """Go back over the opening of a finding, and settle the causes that explain nothing but it."""
+        half, finding = before.shape[1], step.which
+        without, within = sets[:, :half], sets[:, half:]
+        if finding in self._singles:
+            own, none = self._singles[finding], self._none[finding]
+            strength, chance = self._strength[own, finding], self._chance[:, own]
+            others = none / (1.0 - chance * strength)
+            missed, met = ((before * part).sum(axis=1)[:, None] for part in (without, within))
+            joint[:, own] = chance * (strength * met + (1.0 - strength) * (others * missed + (1.0 - others) * met))
+        left: Array = without * self._none[finding] + within * self._some[finding]
         return left
+
+
+def _columns(table: Array) -> list[Array]:
+    """Return each column of a table as a column of its own."""
+    return list(table.T[:, :, None])

@@ -59,9 +59,14 @@ class NextLook:
     """The cause that would lead after a no, and its chance then."""
 
 
-def next_looks(knowledge: Knowledge, evidence: Evidence, most: int = 3) -> tuple[NextLook, ...]:
-    """Return the `most` unasked symptoms of the crop that are worth most, best first."""
-    net, model = crop_net(knowledge, evidence.crop), build_model(knowledge, evidence)
+def next_looks(
+    knowledge: Knowledge, evidence: Evidence, most: int = 3, model: Model | None = None
+) -> tuple[NextLook, ...]:
+    """Return the `most` unasked symptoms of the crop that are worth most, best first.
+
+    model: of this evidence, where it is known already.
+    """
+    net, model = crop_net(knowledge, evidence.crop), model or build_model(knowledge, evidence)
     asked = set(evidence.seen) | set(evidence.not_seen)
     columns = [n for n, s in enumerate(net.symptoms) if s.id not in asked and s.kind != "quality"]
     if not columns or not model.causes:
@@ -77,22 +82,21 @@ def _best(knowledge: Knowledge, net: CropNet, model: Model, columns: list[int], 
     apart = _bits(now) - chance_no[:, None] * _bits(given_no) - (1.0 - chance_no)[:, None] * _bits(given_yes)
     stakes = np.array([knowledge.scales.stake.words[cause.stake] for cause in model.causes])
     cost = np.array([COST[net.symptoms[column].effort] for column in columns])
-    gain = joint_gain(model, now, strength, leak)
     asked_about = _in_question(model)
     settles = chance_no * _settled(given_no * asked_about) + (1.0 - chance_no) * _settled(given_yes * asked_about)
     told = np.maximum(apart * asked_about, 0.0) @ (1.0 + STAKE_WEIGHT * stakes)
     worth = (told + SETTLING * (settles - _settled(now * asked_about))).clip(0.0) / cost
     order = sorted(range(len(columns)), key=lambda row: (-worth[row], net.symptoms[columns[row]].id))
+    chosen = [row for row in order[:most] if worth[row] > 1e-6]
+    gain = joint_gain(model, now, strength[:, chosen], leak[chosen])
     looks = []
-    for row in order[:most]:
-        if worth[row] <= 1e-6:
-            break
+    for number, row in enumerate(chosen):
         moved = abs(given_yes[row] - given_no[row])
         split = sorted(range(len(moved)), key=lambda i: -moved[i])[:3]
         looks.append(
             NextLook(
                 net.symptoms[columns[row]],
-                float(gain[row]),
+                float(gain[number]),
                 float(worth[row]),
                 tuple(model.causes[i].id for i in split if moved[i] >= SPLITS),
                 float(1.0 - chance_no[row]),

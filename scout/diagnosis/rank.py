@@ -65,12 +65,15 @@ class Ranking:
     """Cause → pull or keep apart, for the causes for which plants are pulled; empty behind a stop."""
 
 
-def rank(knowledge: Knowledge, evidence: Evidence) -> Ranking:
-    """Return the causes of the crop in order of chance, with reasons; a stop comes before any ranking."""
+def rank(knowledge: Knowledge, evidence: Evidence, model: Model | None = None) -> Ranking:
+    """Return the causes of the crop in order of chance, with reasons; a stop comes before any ranking.
+
+    model: of this evidence, where it is known already.
+    """
     stop = stop_for(knowledge, evidence)
     if stop is not None:
         return Ranking(stop, (), None, (), (), (), 0.0, None, ())
-    model = build_model(knowledge, evidence)
+    model = model or build_model(knowledge, evidence)
     variants = solve_variants(model)
     chances, why = variants.chances, variants.reasons()
     order = sorted(range(len(model.causes)), key=lambda i: (-chances[i], model.causes[i].id))

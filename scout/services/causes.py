@@ -7,6 +7,7 @@ from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.pulling import pulls
 from scout.diagnosis.rank import stop_for
 from scout.errors import NotFound, Refused
+from scout.knowledge.schema import Cause
 from scout.services.backdating import backdated_lines
 from scout.services.context import Context
 from scout.services.course import course_lines
@@ -24,6 +25,8 @@ ROWS = 6
 SIZE_FOR = 3
 """The size is asked for where the days speak of one of so many causes. Our choice."""
 SIZE_ASKED = "How big is the odd fruit? It tells when it flowered."
+KEPT = 20
+"""Causes whose chances are kept with a ranking shown."""
 FRIENDS_D = 7
 """Natural enemies seen in the last week count as being at work. Our choice."""
 _EFFORTS = {
@@ -40,16 +43,19 @@ _EFFORTS = {
 
 def causes_at(context: Context, stop_id: str) -> CausesView:
     """Return the ranking of a stop's planting as it stands now, and keep it as shown."""
-    plant, evidence = _at(context, stop_id)
-    answer = answer_evidence(context.knowledge, evidence, bedside=bedside_for(context, plant, evidence))
+    with context.read():
+        plant, evidence = _at(context, stop_id)
+        bedside = bedside_for(context, plant, evidence)
+        answer = answer_evidence(context.knowledge, evidence, bedside=bedside, most=KEPT)
+        first = [cause.id for cause in answer.causes[:SIZE_FOR]]
+        size = SIZE_ASKED if answer.stop is None and size_question(context, plant, evidence, first) else None
+        view = replace(
+            as_view(context, answer, _friends(context, plant, answer), course_lines(context, plant, evidence)),
+            disease=disease_lines(plant, evidence, answer),
+            size=size,
+        )
     _keep(context, plant, stop_id, evidence, answer)
-    first = [cause.id for cause in answer.causes[:SIZE_FOR]]
-    size = SIZE_ASKED if answer.stop is None and size_question(context, plant, evidence, first) else None
-    return replace(
-        as_view(context, answer, _friends(context, plant, answer), course_lines(context, plant, evidence)),
-        disease=disease_lines(plant, evidence, answer),
-        size=size,
-    )
+    return view
 
 
 def _friends(context: Context, plant: Planted, answer: Answer) -> tuple[str, ...]:
@@ -120,9 +126,9 @@ def plant_at(context: Context, stop_id: str) -> Planted:
 
     with context.read() as session:
         stop = walks.stop(session=session, stop_id=stop_id)
-    if stop is None:
-        raise NotFound("This stop does not exist any more.")
-    return planted_as(context, stop.planting_id)
+        if stop is None:
+            raise NotFound("This stop does not exist any more.")
+        return planted_as(context, stop.planting_id)
 
 
 def _keep(context: Context, plant: Planted, stop_id: str, evidence: Evidence, answer: Answer) -> None:
@@ -130,7 +136,7 @@ def _keep(context: Context, plant: Planted, stop_id: str, evidence: Evidence, an
     from scout.store.tables_follow import Ranking
 
     at, offset = context.moment()
-    shown = {c.id: round(c.probability, 6) for c in answer.causes[:20]}
+    shown = {c.id: round(c.probability, 6) for c in answer.causes[:KEPT]}
     clues = {
         "seen": {s: [c.looked, c.affected] for s, c in evidence.seen.items()},
         "not_seen": {s: [c.looked, c.affected] for s, c in evidence.not_seen.items()},
@@ -159,19 +165,23 @@ def answer(context: Context, stop_id: str, symptom: str, there: bool) -> None:
     """Keep the answer to the question on screen: seen, or looked for and not there."""
     from scout.services.answers import add_finding
 
-    plant, _ = _at(context, stop_id)
     state = "seen" if there else "not_seen"
-    add_finding(context, stop_id, symptom, "asked", state=state, looked_n=plant.plants_n)
+    looked_n = plant_at(context, stop_id).plants_n
+    add_finding(context, stop_id, symptom, "asked", state=state, looked_n=looked_n)
 
 
 def cause_page(context: Context, stop_id: str, cause_id: str) -> CausePage:
     """Return one cause as a page, with its controls as they stand at this bed now."""
-    from scout.diagnosis.advise import advise
-
-    plant, evidence = _at(context, stop_id)
     cause = context.knowledge.causes.get(cause_id)
     if cause is None:
         raise NotFound(f"There is no cause {cause_id!r}.")
+    with context.read():
+        return _page(context, cause, *_at(context, stop_id))
+
+
+def _page(context: Context, cause: Cause, plant: Planted, evidence: Evidence) -> CausePage:
+    from scout.diagnosis.advise import advise
+
     stop = stop_for(context.knowledge, evidence)
     verdicts = {} if stop else pulls(context.knowledge, evidence)
     bedside = replace(bedside_for(context, plant, evidence), pulls=verdicts)
@@ -189,9 +199,9 @@ def cause_page(context: Context, stop_id: str, cause_id: str) -> CausePage:
         for a in advise(context.knowledge, cause, bedside)
     )
     made = list(backdated_lines(context, plant, cause, evidence))
-    asked = size_question(context, plant, evidence, [cause_id])
+    asked = size_question(context, plant, evidence, [cause.id])
     first = [stop.title, *stop.lines] if stop else []
-    first += pull_lines(context.knowledge, verdicts[cause_id]) if cause_id in verdicts else []
+    first += pull_lines(context.knowledge, verdicts[cause.id]) if cause.id in verdicts else []
     lines = first + made + cause_lines(context.knowledge, cause)[1:]
     return CausePage(cause.id, cause.name, kind_text(cause.kind), tuple(lines), controls, SIZE_ASKED if asked else None)
 

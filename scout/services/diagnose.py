@@ -11,7 +11,8 @@ from scout.diagnosis.advise import Bedside, advise
 from scout.diagnosis.conditions import conditions_on
 from scout.diagnosis.evidence import Count, Day, Evidence
 from scout.diagnosis.fruit import size_given
-from scout.diagnosis.next_look import next_looks
+from scout.diagnosis.model import build_model
+from scout.diagnosis.next_look import NextLook, next_looks
 from scout.diagnosis.pattern import share_circumstances
 from scout.diagnosis.rank import Ranked, Ranking, rank
 from scout.diagnosis.reasons import ClueKind, Reason
@@ -234,16 +235,24 @@ def case_and_answer_schema() -> dict[str, Any]:
 
 
 def answer_evidence(
-    knowledge: Knowledge, evidence: Evidence, matches: "tuple[Match, ...]" = (), bedside: Bedside | None = None
+    knowledge: Knowledge,
+    evidence: Evidence,
+    matches: "tuple[Match, ...]" = (),
+    bedside: Bedside | None = None,
+    most: int | None = None,
 ) -> Answer:
-    """Return the answer to evidence gathered anywhere: a case file or a stop of a walk."""
-    ranking = rank(knowledge, evidence)
-    looks = () if ranking.stop else next_looks(knowledge, evidence)
+    """Return the answer to evidence gathered anywhere: a case file or a stop of a walk.
+
+    most: so many causes are told, by rank and of those that explain something seen; None: all of them.
+    """
+    model = build_model(knowledge, evidence)
+    ranking = rank(knowledge, evidence, model)
+    looks = () if ranking.stop else next_looks(knowledge, evidence, model=model)
     at_bed = replace(bedside or Bedside(), pulls=ranking.pulls)
     return Answer(
         crop=evidence.crop,
         knowledge=knowledge.hash,
-        causes=[_cause(knowledge, ranked, at_bed, evidence) for ranked in ranking.causes],
+        causes=[_cause(knowledge, ranked, at_bed, evidence) for ranked in _told(ranking, looks, most)],
         ask_next=[
             AskOut(
                 id=look.symptom.id,
@@ -267,6 +276,14 @@ def answer_evidence(
             WordOut(kind=m.kind, id=m.id, certainty=m.certainty, seen=m.seen, words=m.words) for m in matches
         ],
     )
+
+
+def _told(ranking: Ranking, looks: tuple[NextLook, ...], most: int | None) -> list[Ranked]:
+    """Return the causes to tell of, in order of chance; those a question would bring to the front are among them."""
+    explaining = [r for r in ranking.causes if any(reason.kind == "seen" for reason in r.because)]
+    wanted = {r.cause.id for r in (*ranking.causes[:most], *explaining[:most])}
+    wanted |= {leader for look in looks for leader, _ in (look.leads_if_seen, look.leads_if_not)}
+    return [r for r in ranking.causes if r.cause.id in wanted]
 
 
 def _evidence(knowledge: Knowledge, crop: str, case: "Case") -> "tuple[Evidence, tuple[Match, ...]]":

@@ -81,13 +81,13 @@ def latitude_of(context: Context) -> float | None:
 
 def _know_device(context: Context, known: set[str]) -> None:
     """Give the context this device's id, kept beside the data; a device new to the garden is entered into it."""
-    from scout.store.tables_garden import Device
-
     file = paths.device_file(context.root)
     if file.is_file():
         context.device_id = file.read_text(encoding="ascii", errors="replace").strip()
     if context.device_id in known:
         return
+    from scout.store.tables_garden import Device
+
     context.device_id = _kept_device(file, context.new_id())
     with context.write() as tx:
         tx.add(Device, row_id=context.device_id, name="this device")

@@ -1,4 +1,4 @@
-"""Questions in plain SQL, asked of what is open: a session, or the file itself before any library is loaded.
+"""Questions in plain SQL: of a file through sqlite3 itself, also within a session that writes; else of the server.
 
 The library that writes takes most of a second to load; the first screen only asks, and does not wait for it.
 """
@@ -7,7 +7,7 @@ import sqlite3
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import fields
 from functools import cache
-from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar
+from typing import TYPE_CHECKING, Any, TypeAlias, TypeVar, cast
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -29,11 +29,12 @@ def select(view: type[Any], table: str, **other: str) -> str:
 
 def rows(door: Door, sql: str, **given: Any) -> Iterable[Sequence[Any]]:
     """Return what a question finds, row by row; `:name` in it stands for the value given by that name."""
-    if isinstance(door, sqlite3.Connection):
-        return door.execute(sql, given)
+    file = door if isinstance(door, sqlite3.Connection) else door.connection().connection.driver_connection
+    if isinstance(file, sqlite3.Connection):
+        return file.execute(sql, given)
     from sqlalchemy import text
 
-    return door.connection().execute(text(sql), given)
+    return cast("Session", door).connection().execute(text(sql), given)
 
 
 def found(door: Door, view: Callable[..., V], sql: str, **given: Any) -> tuple[V, ...]:

@@ -1,13 +1,16 @@
 """The door to the grower's file or a group's server: make, open, read, write, copy."""
 
+import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
+from typing import cast
 
 from sqlalchemy import Engine
 from sqlmodel import Session
 
 from scout.errors import BedwalkError
+from scout.store.asking import Door
 from scout.store.backups import back_up, restore
 from scout.store.engines import (
     WRITES,
@@ -41,10 +44,17 @@ def open_engine(target: Path | str, *, busy_ms: int = BUSY_MS) -> Engine:
 
 
 @contextmanager
-def reading(engine: Engine) -> Iterator[Session]:
-    """Give a session for questions; what it reads stays usable after it is closed."""
-    with spoken(target_of(engine)), Session(engine, expire_on_commit=False) as session:
-        yield session
+def reading(engine: Engine) -> Iterator[Door]:
+    """Give what questions are asked of; all of them see one state of the garden."""
+    with spoken(target_of(engine)):
+        if engine.dialect.name == "sqlite":
+            with closing(engine.raw_connection()) as pooled:
+                file = cast(sqlite3.Connection, pooled.driver_connection)
+                file.execute("BEGIN")  # ended when the connection goes back to the pool
+                yield file
+        else:
+            with Session(engine) as session:
+                yield session
 
 
 @contextmanager

@@ -92,10 +92,11 @@ def grown_in(*, session: Door, bed_id: str) -> tuple[PlaceView, ...]:
 
 
 def plant_counts(*, session: Door, garden_id: str, on: str) -> dict[str, CountView]:
-    """Return the newest count of each planting up to a day, by planting id."""
+    """Return the newest count up to a day of each planting that stands on it, by planting id."""
     sql = f"""
-        {select(CountView, "plant_count")} WHERE garden_id = :garden AND counted_on <= :day
-        ORDER BY counted_on, entered_at, id
+        {select(CountView, "plant_count")} JOIN planting ON planting.id = plant_count.planting_id
+        WHERE planting.garden_id = :garden AND plant_count.counted_on <= :day AND {STANDS}
+        ORDER BY plant_count.counted_on, plant_count.entered_at, plant_count.id
     """
     return {count.planting_id: count for count in found(session, CountView, sql, garden=garden_id, day=on)}
 

@@ -6,9 +6,9 @@ from typing import Any
 
 from sqlalchemy import Engine, Table, select
 from sqlalchemy.exc import IntegrityError
-from sqlmodel import Session
 
 from scout.errors import Refused
+from scout.store.asking import Door, rows
 from scout.store.database import reading, writing
 from scout.store.history import Stamp, Transaction, Values
 from scout.store.tables import table_of
@@ -38,36 +38,34 @@ def undo_last(engine: Engine, stamp: Stamp) -> Undone:
         if group_id is None:
             raise Refused("There is nothing to undo.")
         inverse = Transaction(session, stamp, undoes=group_id)
-        rows: list[tuple[str, str]] = []
+        taken: list[tuple[str, str]] = []
         _refuse_followed(inverse, group_id)
         for change in _changes(inverse, group_id):
             _invert(inverse, change)
-            rows.append((change.entity, change.row_id))
-        return Undone(group_id, tuple(rows))
+            taken.append((change.entity, change.row_id))
+        return Undone(group_id, tuple(taken))
 
 
 def can_undo(engine: Engine, stamp: Stamp) -> bool:
     """Return whether this device has a group that is not yet taken back."""
-    with reading(engine) as session:
-        return _newest(session, stamp) is not None
+    with reading(engine) as door:
+        return _newest(door, stamp) is not None
 
 
-def _newest(session: Session, stamp: Stamp) -> str | None:
-    change = table_of("change")
-    query = (
-        select(change.c.group_id)
-        .where(change.c.device_id == stamp.device_id, change.c.garden_id == stamp.garden_id)
-        .where(change.c.undoes.is_(None), change.c.group_id.not_in(_taken_back(change)))
-        .where(change.c.before.is_not(None) | change.c.after.is_not(None))
-        .order_by(change.c.seq.desc())
-        .limit(1)
-    )
-    newest: str | None = session.connection().execute(query).scalar()
-    began = select(change.c.id).where(change.c.group_id == newest, change.c.entity == "garden")
-    began = began.where(change.c.before.is_(None))
-    if newest is not None and session.connection().execute(began).first():
-        return None  # the garden itself is not taken away by a key pressed once too often
-    return newest
+_TAKEN_BACK = "SELECT undoes FROM change WHERE undoes IS NOT NULL"
+_NEWEST = f"""
+    SELECT group_id FROM change
+    WHERE device_id = :device AND garden_id = :garden AND undoes IS NULL AND group_id NOT IN ({_TAKEN_BACK})
+    AND (before IS NOT NULL OR after IS NOT NULL) ORDER BY seq DESC LIMIT 1
+"""
+_BEGAN = "SELECT 1 FROM change WHERE group_id = :group AND entity = 'garden' AND before IS NULL"
+
+
+def _newest(door: Door, stamp: Stamp) -> str | None:
+    for (group_id,) in rows(door, _NEWEST, device=stamp.device_id, garden=stamp.garden_id):
+        began = any(True for _ in rows(door, _BEGAN, group=group_id))
+        return None if began else str(group_id)  # the garden itself is not taken away by a key pressed once too often
+    return None
 
 
 def _taken_back(change: Table) -> Any:

@@ -3,7 +3,6 @@
 import re
 from datetime import date
 
-import pytest
 from icalendar import Calendar
 
 from scout.services.garden import add_bed, add_planting, planted
@@ -65,20 +64,3 @@ def test_no_job_gives_an_empty_calendar(context, tmp_path) -> None:
     file = tmp_path / "jobs.ics"
     assert write_calendar(context, file) == 0
     assert not Calendar.from_ical(file.read_bytes()).walk("VEVENT")
-
-
-def test_a_second_parser_reads_the_same_entries(context, tmp_path) -> None:
-    """vobject shares no code with icalendar, which wrote the file; it also checks what each entry must have."""
-    vobject = pytest.importorskip("vobject", reason="the second parser comes with the extra 'test'")
-    taken(context, LONG)
-    taken(context, "Plain bed")
-    job_done(context, job_lines(context)[0].id)
-    file = tmp_path / "jobs.ics"
-    write_calendar(context, file)
-    calendar = vobject.readOne(file.read_text(encoding="utf-8"), validate=True)
-    ours = [
-        (str(e["summary"]), e.decoded("dtstart"), str(e["uid"])) for e in Calendar.from_ical(file.read_bytes()).events
-    ]
-    theirs = [(e.summary.value, e.dtstart.value, e.uid.value) for e in calendar.vevent_list]
-    assert theirs == ours and len(ours) == 2
-    assert any(LONG.strip() in summary and summary.startswith("Look again: ") for summary, _, _ in theirs)

@@ -9,6 +9,7 @@ from sqlalchemy import text
 
 from scout.errors import BadInput, BedwalkError, StoreError
 from scout.store import schema
+from scout.store.asking import rows
 from scout.store.database import ensure_schema, open_engine, reading, stored_version
 from scout.store.engines import server_engine
 from scout.store.failures import spoken
@@ -126,7 +127,7 @@ def test_a_cut_off_garden_is_called_damaged_and_never_overwritten(file_farm: Far
         try:
             with reading(engine) as session:
                 for entity in ("bed", "finding", "change", "weather_day", "tombstone"):
-                    session.connection().execute(text(f"SELECT * FROM {entity}")).all()
+                    list(rows(session, f"SELECT * FROM {entity}"))
         finally:
             engine.dispose()
     assert "damaged" in _said(refused) or "not a Bedwalk garden" in _said(refused)

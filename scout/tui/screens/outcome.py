@@ -29,7 +29,7 @@ class OutcomePage(Page[None]):
         answer = job_outcome(self._garden, self._job.id)
         measure = counting.measure_of(self._garden, counting.job_of(self._garden, self._job.id))
         self._acts = (*self._counts(measure), *((text, self._said(key)) for key, text in _VERDICTS))
-        told = () if answer.why == "not_counted" else troubles.worked_when(self._garden, self._job.id)
+        told = troubles.worked_when(self._garden, self._job.id)
         lines = [Line(self._job.title, "bold"), Line("Did it work?"), Line(answer.lines[0], "bold")]
         lines += [Line(text) for text in (*answer.lines[1:], *told) if text]
         rows = [text for text, _ in self._acts]
