@@ -72,6 +72,8 @@ def keep_count(context: Context, job_id: str, phase: Phase, count: Count, *, unt
     measure = measure_of(context, job)
     if measure is None or measure.way == "picks" or job.planting_id is None:
         raise BadInput(f"{job.title}: there is nothing to count here; say by eye whether it worked.")
+    if phase == "after" and job.done_at is None:
+        raise BadInput(f"{job.title} is not done yet; note it done first, then count what is left.")
     if measure.way == "share" and count.found_n > count.looked_n:
         raise BadInput(f"{count.found_n} of {count.looked_n} {measure.unit} cannot be; say how many were looked at.")
     at, offset = context.moment()

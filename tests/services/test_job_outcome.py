@@ -207,6 +207,13 @@ def test_a_count_that_is_none_is_refused(text: str) -> None:
         read_count_text(text)
 
 
+def test_nothing_is_counted_after_a_job_that_is_not_done(context) -> None:
+    made = taken(context, "cucumber", "aphids", "water_jet", done=False)
+    keep_count(context, made, "before", Count(8, 10))
+    with pytest.raises(BadInput, match="is not done yet; note it done first"):
+        keep_count(context, made, "after", Count(1, 10))
+
+
 def test_a_share_over_all_is_refused(context) -> None:
     made = taken(context, "cucumber", "aphids", "water_jet")
     with pytest.raises(BadInput, match="11 of 10 tips cannot be"):
