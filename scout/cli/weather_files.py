@@ -99,6 +99,23 @@ def show_done(found: "WeatherFile", done: "TakenIn", as_json: bool) -> None:
         say("Corrected; what stood there before stays in the history:", *done.corrections)
 
 
+@group.command("feed")
+def feed(
+    yes: Annotated[bool, typer.Option("--yes", help="Take in the good rows without asking.")] = False,
+    on: On = None,
+    as_json: Json = False,
+) -> None:
+    """Ask the address that settings.toml names as feed, show what it says, then take in its good rows."""
+    from scout.services import weather_feed, weather_files
+
+    with garden_on(on) as context:
+        found = weather_feed.look_into_feed(context)
+        agreed(found, yes, as_json)
+        with progress("Writing") as told:
+            done = weather_files.take_in(context, found, told)
+        show_done(found, done, as_json)
+
+
 @group.command("corrections")
 def corrections(on: On = None, as_json: Json = False) -> None:
     """List every figure of the weather that was changed later, newest first."""
