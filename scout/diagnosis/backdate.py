@@ -36,6 +36,8 @@ def strips(
     knowledge: Knowledge, crop: Crop, cause: Cause, on: date, days: Sequence[Day], size: SizeId | None = None
 ) -> tuple[Strip, ...]:
     """Return a strip for each weather clue of a cause that lies in the past of the fruit; forecasts tell nothing."""
+    if not asks_the_past(knowledge, crop, cause):
+        return ()
     records = records_until(on, days)
     flowering = flowering_of(crop, on, pace_of(crop, on, records), size)
     found = []
