@@ -162,6 +162,8 @@ class Page(Screen[T]):
         room = _PHONE_FEET if self.app.size.width < _PHONE_WIDTH else _FEET
         if len(actions) > room:
             actions = (*actions[: room - 1], "more")
+        if actions and actions == self._shown.feet:
+            return  # they stand there already, and drawing them again costs a layout
         self._shown.feet = actions
         for foot in self.query(Foot):
             shown = foot.number < len(actions)
