@@ -10,6 +10,8 @@ import io
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from http.client import HTTPException, HTTPResponse
+from time import monotonic
 from typing import IO, Any, Protocol
 from urllib.error import HTTPError, URLError
 from urllib.parse import urlsplit
@@ -20,6 +22,7 @@ from scout.errors import BadInput
 MOST_BYTES = 4_000_000
 """Ten years of days, or a year of hours; more is refused."""
 TIMEOUT_S = 15.0
+_PART = 65_536
 _THIS_MACHINE = ("localhost", "127.0.0.1", "::1")
 
 
@@ -52,20 +55,38 @@ class Address:
         request = Request(self.address, headers={"Accept": "text/csv, application/json", "User-Agent": "bedwalk"})
         try:
             with build_opener(_NoRedirect).open(request, timeout=self.timeout_s) as answer:
-                body = answer.read(self.most_bytes + 1)
+                body = self._read(answer)
                 kind = str(answer.headers.get_content_type())
         except HTTPError as error:
             error.close()
             raise BadInput(f"The feed answered {error.code}; nothing was taken in. {_mend(error.code)}") from None
         except TimeoutError:
             raise BadInput(f"The feed did not answer within {self.timeout_s:g} seconds; try again later.") from None
-        except (URLError, OSError, ValueError) as error:
+        except (URLError, OSError, ValueError, HTTPException) as error:
             late = isinstance(getattr(error, "reason", None), TimeoutError)
             why = f"did not answer within {self.timeout_s:g} seconds" if late else "could not be reached"
             raise BadInput(f"The feed {why}; nothing was taken in.") from None
         if len(body) > self.most_bytes:
             raise BadInput(f"The feed sent more than {self.most_bytes} bytes; ask it for fewer days.")
         return read_answer(body, kind)
+
+    def _read(self, answer: HTTPResponse) -> bytes:
+        """Return the body, at most a byte over the limit. Errors: BadInput when it breaks off, TimeoutError.
+
+        The time-out of the connection holds for each wait alone; here it holds for the whole answer.
+        """
+        begun = monotonic()
+        expected = answer.length
+        parts: list[bytes] = []
+        taken = 0
+        while taken <= self.most_bytes and (part := answer.read1(min(_PART, self.most_bytes + 1 - taken))):
+            parts.append(part)
+            taken += len(part)
+            if monotonic() - begun > self.timeout_s:
+                raise TimeoutError
+        if expected is not None and taken < min(expected, self.most_bytes + 1):
+            raise BadInput("The feed's answer broke off half-way; nothing was taken in. Try again later.")
+        return b"".join(parts)
 
 
 class _NoRedirect(HTTPRedirectHandler):
