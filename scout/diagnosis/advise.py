@@ -6,7 +6,9 @@ from typing import Literal
 
 from scout.diagnosis.pulling import Pull
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Cause, Control, ControlKind, Guard
+from scout.knowledge.cause_file import Cause
+from scout.knowledge.control_file import Control, Guard
+from scout.knowledge.schema import ControlKind
 
 _ORDER: tuple[ControlKind, ...] = ("cultural", "physical", "biological", "labelled")
 _WHEN = ("today", "season", "next_season")

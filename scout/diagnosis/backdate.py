@@ -9,8 +9,10 @@ from scout.diagnosis.conditions import limit_of, records_until, value_of, window
 from scout.diagnosis.evidence import Day
 from scout.diagnosis.fruit import flowering_of, pace_of, picking_of
 from scout.knowledge.base import Knowledge
+from scout.knowledge.cause_file import Cause
+from scout.knowledge.crop_file import Crop
 from scout.knowledge.growth import SizeId
-from scout.knowledge.schema import Cause, Condition, Crop
+from scout.knowledge.vocabulary import Condition
 from scout.science.windows import Window
 
 Mark = Literal["culprit", "clear", "missing"]

@@ -6,8 +6,9 @@ from datetime import date, timedelta
 from scout.diagnosis.evidence import Day
 from scout.diagnosis.fruit import flowering_of, pace_of
 from scout.knowledge.base import Knowledge
+from scout.knowledge.crop_file import Crop
 from scout.knowledge.growth import SizeId
-from scout.knowledge.schema import Condition, Crop
+from scout.knowledge.vocabulary import Condition
 from scout.science import spells
 from scout.science.windows import Window, bud_window, last_n_days
 

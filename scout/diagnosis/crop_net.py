@@ -5,7 +5,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Cause, Clue, Symptom
+from scout.knowledge.cause_file import Cause, Clue
+from scout.knowledge.vocabulary import Symptom
 
 if TYPE_CHECKING:
     from scout.diagnosis.network import Array

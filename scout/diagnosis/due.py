@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
-from scout.knowledge.schema import Cause, StageId, Stake
+from scout.knowledge.cause_file import Cause
+from scout.knowledge.schema import StageId, Stake
 
 Pass = Literal["seedlings", "clean", "insects", "spotted", "suspect"]
 PASSES: tuple[Pass, ...] = ("seedlings", "clean", "insects", "spotted", "suspect")

@@ -6,7 +6,9 @@ from datetime import date, timedelta
 
 from scout.diagnosis.due import STAKES, Reason
 from scout.diagnosis.due_weather import CropRisk, RiskDay, heat_reasons, weather_reasons
-from scout.knowledge.schema import Cause, Crop, StageId
+from scout.knowledge.cause_file import Cause
+from scout.knowledge.crop_file import Crop
+from scout.knowledge.schema import StageId
 from scout.plain import lower_first
 
 QUIET_D = 7

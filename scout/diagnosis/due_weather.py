@@ -6,7 +6,9 @@ from datetime import date, timedelta
 
 from scout.diagnosis.due import STAKES, Reason
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Cause, Crop, StageId
+from scout.knowledge.cause_file import Cause
+from scout.knowledge.crop_file import Crop
+from scout.knowledge.schema import StageId
 
 WET_NIGHTS_N = 3
 """Wet nights since the last visit that ask for a look; two belong to any summer week. Our choice."""

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from scout.diagnosis.evidence import Day
+from scout.knowledge.crop_file import Crop
 from scout.knowledge.growth import FruitAge, SizeId
-from scout.knowledge.schema import Crop
 from scout.science.fruit_pace import flowering_by_pace, pace_per_d, picking_by_pace
 from scout.science.windows import Window, flowering_window, picking_window
 

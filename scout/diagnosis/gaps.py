@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from scout.diagnosis.conditions import records_until
 from scout.diagnosis.evidence import Day
 from scout.diagnosis.fruit import Pace, pace_of, picking_of
-from scout.knowledge.schema import Crop
+from scout.knowledge.crop_file import Crop
 from scout.science.windows import Window
 
 SPELL_D = 3

@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Cause, Crop, StageId
+from scout.knowledge.cause_file import Cause
+from scout.knowledge.crop_file import Crop
+from scout.knowledge.schema import StageId
 from scout.plain import lower_first
 
 When = Literal["dawn", "dark"]

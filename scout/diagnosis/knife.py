@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from scout.knowledge.schema import Cause
+from scout.knowledge.cause_file import Cause
 
 A_WEEK_N = 3
 """Leaves a stem and week at most (common practice, extension sheets for home gardens)."""

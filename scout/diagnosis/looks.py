@@ -3,7 +3,9 @@
 from collections.abc import Mapping
 from datetime import date
 
-from scout.knowledge.schema import Cause, Crop, Look, Place, StageId
+from scout.knowledge.cause_file import Cause
+from scout.knowledge.crop_file import Crop, Look
+from scout.knowledge.schema import Place, StageId
 
 MOST_LOOKS = 4
 """A grower has seconds at a quiet bed. Our choice."""

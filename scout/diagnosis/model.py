@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 from scout.diagnosis.crop_net import CropNet, crop_net
 from scout.diagnosis.evidence import Count, Evidence
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Cause, Clue
+from scout.knowledge.cause_file import Cause, Clue
 
 if TYPE_CHECKING:
     from scout.diagnosis.network import Array, Flags

@@ -7,7 +7,8 @@ from scout.diagnosis.crop_net import CropNet, crop_net
 from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.model import Model, build_model
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Effort, Symptom
+from scout.knowledge.schema import Effort
+from scout.knowledge.vocabulary import Symptom
 
 if TYPE_CHECKING:
     from scout.diagnosis.network import Array, Rows

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal
 from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.model import Model, build_model
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Cause
+from scout.knowledge.cause_file import Cause
 
 if TYPE_CHECKING:
     from scout.diagnosis.network import Array

@@ -8,7 +8,8 @@ from scout.diagnosis.model import Model, build_model
 from scout.diagnosis.pulling import Pull, pulls
 from scout.diagnosis.reasons import Reason, Variants, solve_variants
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Cause, Stop, Tie
+from scout.knowledge.cause_file import Cause
+from scout.knowledge.control_file import Stop, Tie
 
 CLEAR_LEAD = 0.5
 """A first cause below this chance is not named as the answer. Our choice."""

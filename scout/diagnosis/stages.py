@@ -2,7 +2,8 @@
 
 from datetime import date
 
-from scout.knowledge.schema import Crop, StageId
+from scout.knowledge.crop_file import Crop
+from scout.knowledge.schema import StageId
 
 
 def stage_on(

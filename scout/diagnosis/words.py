@@ -13,7 +13,7 @@ from typing import Literal
 from scout.diagnosis.stems import spoken_words, stem, stems
 from scout.diagnosis.word_index import Entry, Hit, Phrase, WordIndex, grouped, phrase_of
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Crop
+from scout.knowledge.crop_file import Crop
 
 SURE = 0.6
 """Certainty from which a match is used without being confirmed on screen (scripts only). Our choice."""

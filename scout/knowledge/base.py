@@ -5,26 +5,11 @@ from functools import cached_property
 from pathlib import Path
 
 from scout.errors import NotFound
-from scout.knowledge.schema import (
-    ActionMark,
-    Cause,
-    Caution,
-    Circumstance,
-    Condition,
-    Control,
-    ControlKind,
-    Crop,
-    Enemy,
-    Part,
-    Pattern,
-    ScaleFile,
-    Season,
-    Source,
-    Stop,
-    Symptom,
-    Tie,
-    WordGroup,
-)
+from scout.knowledge.cause_file import Cause, Pattern
+from scout.knowledge.control_file import ActionMark, Caution, Control, Enemy, Stop, Tie
+from scout.knowledge.crop_file import Crop
+from scout.knowledge.schema import ControlKind, Part, ScaleFile, Source
+from scout.knowledge.vocabulary import Circumstance, Condition, Season, Symptom, WordGroup
 
 
 @dataclass(frozen=True)

@@ -4,9 +4,10 @@ from collections.abc import Callable, Container, Iterator
 from datetime import date
 
 from scout.knowledge.base import Knowledge
+from scout.knowledge.cause_file import Cause, file_of
+from scout.knowledge.crop_file import Crop
 from scout.knowledge.rules_of_advice import labelled_comes_last, must_nevers
 from scout.knowledge.rules_of_evidence import no_two_alike, rare_causes_stay_quiet
-from scout.knowledge.schema import Cause, Crop, file_of
 
 Rule = Callable[[Knowledge], Iterator[str]]
 STALE_AFTER_D = 3 * 365

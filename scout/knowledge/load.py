@@ -15,7 +15,7 @@ from pydantic import BaseModel, TypeAdapter, ValidationError
 from pydantic_core import from_json
 
 from scout.errors import KnowledgeError
-from scout.knowledge import schema
+from scout.knowledge import cause_file, control_file, crop_file, schema, vocabulary
 from scout.knowledge.base import Knowledge
 
 _SCHEMA_VERSION = 1
@@ -125,28 +125,28 @@ def _assemble(folder: Path, digest: str, raw: Raw, texts: dict[str, str]) -> Kno
     sources = build.table("sources.toml", schema.Source)
     symptoms, part_of = build.symptoms()
     controls, control_kind = build.controls()
-    conditions = build.one("conditions.toml", schema.ConditionFile)
+    conditions = build.one("conditions.toml", vocabulary.ConditionFile)
     knowledge = Knowledge(
         folder=folder,
         hash=digest,
         sources=sources,
         scales=build.one("scales.toml", schema.ScaleFile),
-        crops=build.by_file("crops/", schema.Crop),
+        crops=build.by_file("crops/", crop_file.Crop),
         symptoms=symptoms,
         part_of=part_of,
-        circumstances=build.listed("circumstances.toml", "circumstances", schema.Circumstance),
-        patterns=build.rows("patterns.toml", "patterns", schema.Pattern),
+        circumstances=build.listed("circumstances.toml", "circumstances", vocabulary.Circumstance),
+        patterns=build.rows("patterns.toml", "patterns", cause_file.Pattern),
         conditions=_by_id("conditions.toml", conditions.conditions),
         seasons={season.id: season for season in conditions.seasons},
-        causes=build.by_file("causes/", schema.Cause),
+        causes=build.by_file("causes/", cause_file.Cause),
         controls=controls,
         control_kind=control_kind,
-        cautions=build.table("cautions.toml", schema.Caution),
-        stops=tuple(build.listed("stops.toml", "stops", schema.Stop).values()),
-        ties=tuple(build.listed("ties.toml", "ties", schema.Tie).values()),
-        enemies=build.listed("enemies.toml", "enemies", schema.Enemy),
-        word_groups=build.one("words.toml", schema.WordFile).groups,
-        action_marks=build.listed("action_marks.toml", "marks", schema.ActionMark),
+        cautions=build.table("cautions.toml", control_file.Caution),
+        stops=tuple(build.listed("stops.toml", "stops", control_file.Stop).values()),
+        ties=tuple(build.listed("ties.toml", "ties", control_file.Tie).values()),
+        enemies=build.listed("enemies.toml", "enemies", control_file.Enemy),
+        word_groups=build.one("words.toml", vocabulary.WordFile).groups,
+        action_marks=build.listed("action_marks.toml", "marks", control_file.ActionMark),
     )
     build.refuse_strangers()
     return knowledge
@@ -220,22 +220,22 @@ class _Builder:
             found[key] = entry
         return found
 
-    def symptoms(self) -> tuple[dict[str, schema.Symptom], dict[str, schema.Part]]:
-        symptoms: dict[str, schema.Symptom] = {}
+    def symptoms(self) -> tuple[dict[str, vocabulary.Symptom], dict[str, schema.Part]]:
+        symptoms: dict[str, vocabulary.Symptom] = {}
         parts: dict[str, schema.Part] = {}
         for name in [n for n in self._raw if n.startswith("symptoms/")]:
-            file = self.one(name, schema.SymptomFile)
+            file = self.one(name, vocabulary.SymptomFile)
             for key, symptom in _by_id(name, file.symptoms).items():
                 if key in symptoms or not key.startswith(file.part + "."):
                     raise KnowledgeError(f"{name}: the id {key!r} must be new and begin with '{file.part}.'.")
                 symptoms[key], parts[key] = symptom, file.part
         return symptoms, parts
 
-    def controls(self) -> tuple[dict[str, schema.Control], dict[str, schema.ControlKind]]:
-        controls: dict[str, schema.Control] = {}
+    def controls(self) -> tuple[dict[str, control_file.Control], dict[str, schema.ControlKind]]:
+        controls: dict[str, control_file.Control] = {}
         kinds: dict[str, schema.ControlKind] = {}
         for name in [n for n in self._raw if n.startswith("controls/")]:
-            file = self.one(name, schema.ControlFile)
+            file = self.one(name, control_file.ControlFile)
             for key, control in _by_id(name, file.controls).items():
                 if key in controls:
                     raise KnowledgeError(f"{name}: the id {key!r} stands twice; ids are never reused.")

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import file_of
+from scout.knowledge.cause_file import file_of
 
 _DOSE = re.compile(
     r"\b\d+([.,]\d+)?\s*(ml|millilit(er|re)s?|g/l|oz|ounces?|tablespoons?|teaspoons?|tbsp|tsp|ppm|parts? (in|to))\b",

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Cause, file_of
+from scout.knowledge.cause_file import Cause, file_of
 
 
 def no_two_alike(k: Knowledge) -> Iterator[str]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from scout.errors import BadInput, NotFound
-from scout.knowledge.schema import ActionMark
+from scout.knowledge.control_file import ActionMark
 from scout.services.context import Context
 from scout.services.counting import Count
 from scout.services.garden import Planted

@@ -11,7 +11,7 @@ from scout.services.garden import Planted, site_of
 if TYPE_CHECKING:
     from scout.diagnosis.backdate import Strip
     from scout.knowledge.base import Knowledge
-    from scout.knowledge.schema import Cause
+    from scout.knowledge.cause_file import Cause
 
 MARKS = {"culprit": "#", "clear": ".", "missing": "?"}
 LEGEND = "  (# such a day, . not so, ? no record)"

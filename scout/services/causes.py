@@ -7,7 +7,7 @@ from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.pulling import pulls
 from scout.diagnosis.rank import stop_for
 from scout.errors import NotFound, Refused
-from scout.knowledge.schema import Cause
+from scout.knowledge.cause_file import Cause
 from scout.services.backdating import backdated_lines
 from scout.services.context import Context
 from scout.services.course import course_lines

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
 
 from scout.errors import BadInput, NotFound
-from scout.knowledge.schema import Measure
+from scout.knowledge.control_file import Measure
 from scout.services.context import Context
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from scout.diagnosis.stages import stage_on
-from scout.knowledge.schema import CropWater as Figures
+from scout.knowledge.crop_file import CropWater as Figures
 from scout.science.soil_water import Store
 from scout.services.garden import Planted
 

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from scout.diagnosis.due import Due, Pass, Reason, group_of, next_look
 from scout.diagnosis.due_reasons import LookFacts, picking, reasons_for
 from scout.diagnosis.due_weather import crop_risk
-from scout.knowledge.schema import Cause
+from scout.knowledge.cause_file import Cause
 from scout.plain import lower_first
 from scout.services.context import Context
 from scout.services.garden import Planted, planted

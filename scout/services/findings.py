@@ -1,6 +1,6 @@
 """The vocabulary of a crop as it is chosen from: by part, by look, or by the grower's own words."""
 
-from scout.knowledge.schema import Symptom
+from scout.knowledge.vocabulary import Symptom
 from scout.services.context import Context
 from scout.services.views import SymptomView
 

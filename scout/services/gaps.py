@@ -12,7 +12,7 @@ from scout.services.garden import Planted, planted, site_of
 
 if TYPE_CHECKING:
     from scout.diagnosis.gaps import Gap
-    from scout.knowledge.schema import Crop
+    from scout.knowledge.crop_file import Crop
 
 BACK_D = 100
 """Days looked back over: the longest way from a failed flower to the gap."""

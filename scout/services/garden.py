@@ -7,7 +7,8 @@ from zoneinfo import ZoneInfo
 
 from scout import paths
 from scout.errors import BadInput, NotFound, StoreError
-from scout.knowledge.schema import Crop, StageId
+from scout.knowledge.crop_file import Crop
+from scout.knowledge.schema import StageId
 from scout.services.context import Context
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Literal
 
-from scout.knowledge.schema import Control, Measure
+from scout.knowledge.control_file import Control, Measure
 from scout.services.counting import Around, count_words
 from scout.services.weather_between import WeatherBetween
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
 
-from scout.knowledge.schema import Cause
+from scout.knowledge.cause_file import Cause
 from scout.services.context import Context
 from scout.services.counting import Around, Taken, counts_around, job_of, measure_of
 from scout.services.weather_between import WeatherBetween, weather_between

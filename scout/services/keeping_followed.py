@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING, Literal
 
-from scout.knowledge.schema import Cause
+from scout.knowledge.cause_file import Cause
 from scout.services.marked import MeasuredRow
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from math import ceil
 from typing import TYPE_CHECKING
 
-from scout.knowledge.schema import Cause
+from scout.knowledge.cause_file import Cause
 from scout.services.keeping_followed import Followed
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from scout.errors import NotFound
-from scout.knowledge.schema import Cause
+from scout.knowledge.cause_file import Cause
 from scout.services.context import Context
 from scout.services.garden import planted
 

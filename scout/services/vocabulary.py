@@ -4,7 +4,10 @@ from typing import Any
 
 from scout.errors import BadInput, NotFound
 from scout.knowledge.base import Knowledge
-from scout.knowledge.schema import Cause, Control, Crop, Symptom
+from scout.knowledge.cause_file import Cause
+from scout.knowledge.control_file import Control
+from scout.knowledge.crop_file import Crop
+from scout.knowledge.vocabulary import Symptom
 from scout.services.wording import days_text, kind_text, source_text
 
 KINDS = ("crops", "symptoms", "circumstances", "causes", "controls")

@@ -6,7 +6,7 @@ from typing import Any
 
 from scout.diagnosis.looks import looks_for
 from scout.errors import BadInput, NotFound, Refused
-from scout.knowledge.schema import Look
+from scout.knowledge.crop_file import Look
 from scout.services.answers import finding_view, findings_of, open_stop
 from scout.services.context import Context
 from scout.services.findings import as_view

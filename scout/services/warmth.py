@@ -9,7 +9,7 @@ from scout.services.context import Context
 from scout.services.garden import latitude_of, planted, site_of
 
 if TYPE_CHECKING:
-    from scout.knowledge.schema import Cause
+    from scout.knowledge.cause_file import Cause
     from scout.knowledge.warmth import DegreeDays, PestEvent
 
 PlaceFits = Literal["yes", "no", "unknown"]

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from typing import Literal
 
 from scout.diagnosis.evidence import Day
-from scout.knowledge.schema import Cause
+from scout.knowledge.cause_file import Cause
 from scout.services.context import Context
 
 WINDOW_D = 7

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from scout.knowledge.base import Knowledge
+from scout.knowledge.cause_file import Cause
 from scout.knowledge.check import RULES
 from scout.knowledge.load import load_knowledge
-from scout.knowledge.schema import Cause
 
 SHIPPED = load_knowledge(Path(__file__).parents[2] / "knowledge")
 BLIGHT = "early_blight"

@@ -12,8 +12,8 @@ import pytest
 from scout.diagnosis.evidence import Count, Evidence
 from scout.diagnosis.rank import CLEAR_LEAD, Ranking, rank
 from scout.knowledge.base import Knowledge
+from scout.knowledge.cause_file import Cause
 from scout.knowledge.load import load_knowledge
-from scout.knowledge.schema import Cause
 
 CROPS = ("tomato", "sweet_pepper", "hot_pepper", "cucumber", "summer_squash", "snap_bean", "beet")
 WATERING = {"water_now_at_soil", "even_water"}

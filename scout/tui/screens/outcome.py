@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from scout.knowledge.schema import Measure
+from scout.knowledge.control_file import Measure
 from scout.services import counting, troubles
 from scout.services.context import Context
 from scout.services.counting import Count, Phase

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from scout.knowledge.schema import ActionMark
+from scout.knowledge.control_file import ActionMark
 from scout.services import action_marks
 from scout.services.context import Context
 from scout.services.counting import Count
