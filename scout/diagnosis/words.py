@@ -15,8 +15,10 @@ from scout.diagnosis.word_index import Entry, Hit, Phrase, WordIndex, grouped, p
 from scout.knowledge.base import Knowledge
 from scout.knowledge.crop_file import Crop
 
-SURE = 0.6
-"""Certainty from which a match is used without being confirmed on screen (scripts only). Our choice."""
+SURE, SURE_ALONE = 0.74, 0.6
+"""Certainty from which a match is used without being confirmed on screen (scripts only), and where nothing else was
+said beside it. Our choice: on sentences written without sight of the vocabulary's synonyms every lower bound added more
+wrong signs than right ones."""
 SHOWN = 0.25
 """Certainty from which a match is offered for confirmation. Our choice."""
 CLOSE = 0.6
@@ -81,7 +83,7 @@ def sure_matches(knowledge: Knowledge, crop: str, text: str) -> tuple[Match, ...
     best: dict[Entry, Match] = {}
     for clause, denied, hit, taken in _hits(knowledge, crop, text):
         match = _match(clause, denied, hit)
-        if taken and match.certainty >= SURE and (hit.alone or _telling(hit)):
+        if taken and ((match.certainty >= SURE and _telling(hit)) or (hit.alone and match.certainty >= SURE_ALONE)):
             best.setdefault(hit.entry, match)
     return tuple(best.values())
 

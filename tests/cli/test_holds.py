@@ -3,17 +3,17 @@
 
 def test_a_hold_is_entered_listed_mended_and_taken_back(bedwalk) -> None:
     made = bedwalk(
-        "holds", "add", "Long bed", "--used", "2026-07-22 06:30", "--harvest-days", "7", "--entry-hours", "12"
+        "holds", "add", "Long bed", "--used", "2026-07-21 06:30", "--harvest-days", "7", "--entry-hours", "12"
     )
-    assert "Do not eat until 29 July 06:30: labelled product." in made.out and "Copy both from the label" in made.out
+    assert "Do not eat until 28 July 06:30: labelled product." in made.out and "Copy both from the label" in made.out
     (hold,) = bedwalk("holds", "--json").json
     assert (hold["eat_from"], hold["enter_from"], hold["harvest_interval_d"]) == (
-        "2026-07-29T06:30",
-        "2026-07-22T18:30",
+        "2026-07-28T06:30",
+        "2026-07-21T18:30",
         7,
     )
     assert hold["place"] == "Long bed · Cucumber Testina" and hold["lines"]
-    assert "30 July" in bedwalk("holds", "label", "1", "--harvest-days", "8", "--entry-hours", "12").out
+    assert "29 July" in bedwalk("holds", "label", "1", "--harvest-days", "8", "--entry-hours", "12").out
     bedwalk("walk", "undo")
     bedwalk("walk", "undo")
     assert bedwalk("holds").out == "Nothing is on hold.\n"

@@ -1,5 +1,6 @@
 """The first screen: the day, the heat, what is due. The store is opened after this is on screen."""
 
+from threading import Event
 from typing import TYPE_CHECKING
 
 from textual.message import Message
@@ -10,6 +11,9 @@ from scout.tui.page import Line, Page, View
 if TYPE_CHECKING:
     from scout.services.alerts import Alert
     from scout.services.today import TodayView
+
+_NEEDS_NO_LIBRARY = ("quit", "theme", "help", "more")
+_LONGEST_LOAD_S = 60.0
 
 
 class TodayPage(Page[None]):
@@ -30,6 +34,8 @@ class TodayPage(Page[None]):
         self._error = ""
         self._walking = False
         self._alerts: tuple[Alert, ...] = ()
+        self._warmed = Event()
+        self._warmed.set()
 
     @property
     def ready(self) -> bool:
@@ -58,8 +64,26 @@ class TodayPage(Page[None]):
         """Show the first view, or why there is none."""
         self._first, self._error, self._opened = loaded.view, loaded.error, not loaded.error
         self.show()
-        if self._opened:
-            self.run_worker(_warm, thread=True, group="warm", exit_on_error=False)
+        if self._opened and self._warmed.is_set():
+            self._warmed.clear()
+            self.run_worker(self._warm, thread=True, group="warm", exit_on_error=False)
+
+    def _warm(self) -> None:
+        """Load what the pages of a walk need while the grower reads, so that no key waits for a library."""
+        from scout.services.walk import load_libraries
+        from scout.tui.screens import help, marked, plan, stop, summary
+
+        try:
+            assert help and marked and plan and stop and summary
+            load_libraries()
+        finally:
+            self._warmed.set()
+
+    def _do(self, name: str) -> None:
+        """Do what a key stands for, once the libraries are in: two threads that load the same ones trip each other."""
+        if name not in _NEEDS_NO_LIBRARY:
+            self._warmed.wait(_LONGEST_LOAD_S)
+        super()._do(name)
 
     def view(self) -> View:
         """Show what is due, or how to begin."""
@@ -89,6 +113,7 @@ class TodayPage(Page[None]):
         """Open what the row stands for."""
         if not self._opened:
             return
+        self._warmed.wait(_LONGEST_LOAD_S)
         if self._garden.garden_id is None:
             (self._set_up, self._take_in, self._demo)[index]()
         else:
@@ -221,12 +246,3 @@ class TodayPage(Page[None]):
 
     def action_back(self) -> None:
         """The first screen has nothing behind it."""
-
-
-def _warm() -> None:
-    """Load what the pages of a walk need while the grower reads, so that no key waits for a library."""
-    from scout.services.walk import load_libraries
-    from scout.tui.screens import help, marked, plan, stop, summary
-
-    assert help and marked and plan and stop and summary
-    load_libraries()
