@@ -52,7 +52,7 @@ def show_causes(context: Context, stop_id: str, as_json: bool = False) -> Causes
 
 @group.command("reply")
 def reply(
-    symptom: Annotated[str, typer.Argument(help="The symptom that was asked for.")],
+    symptom: Annotated[str, typer.Argument(help="The symptom or circumstance that was asked for.")],
     there: Annotated[Literal["yes", "no"], typer.Argument(help="Is it there?")],
     on: On = None,
     as_json: Json = False,
@@ -63,7 +63,9 @@ def reply(
 
     with garden_on(on) as context:
         stop = stop_here(context)
-        answer(context, stop.id, confirmed(context, stop.crop_id, symptom).id, there == "yes")
+        asked = symptom in context.knowledge.circumstances
+        key = symptom if asked else confirmed(context, stop.crop_id, symptom).id
+        answer(context, stop.id, key, there == "yes")
         show_causes(context, stop.id, as_json)
 
 

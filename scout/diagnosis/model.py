@@ -74,10 +74,10 @@ class Model:
         against = np.array([kind == "excludes" for kind, _ in self.shift_keys], dtype=bool)
         before = np.array([kind == "earlier" for kind, _ in self.shift_keys], dtype=bool)
         acting = _strongest(self.shifts * rows[:, None], self.axes)
-        bounded = np.clip(acting[~against & ~before].sum(axis=0), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
+        moved = np.clip(acting[~against & ~before].sum(axis=0), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
         total = (
             self.base
-            + bounded
+            + moved
             + acting[before].sum(axis=0)
             + np.maximum(self.shifts[rows & against].sum(axis=0), 2 * EXCLUDES_SHIFT)
         )
@@ -234,7 +234,7 @@ def _shift(knowledge: Knowledge, clue: Clue, evidence: Evidence) -> Shift | None
         return None
     if holds is None:
         return None
-    return Shift(kind, clue.subject, holds, _bounded(words[clue.how_often], words[usual], holds))
+    return Shift(kind, clue.subject, holds, bounded(words[clue.how_often], words[usual], holds))
 
 
 def _time_shifts(
@@ -249,10 +249,10 @@ def _time_shifts(
         # commonness is told for the time the cause is usually seen, so its own time moves nothing
         odds = math.log(max(timed[now], 0.02) / peak) if peak else 0.0
         return [Shift(kind, now, True, max(-SHIFT_LIMIT, odds))]
-    return [Shift(kind, now, False, min(0.0, _bounded(peak, _STAGE_USUAL, False)))]
+    return [Shift(kind, now, False, min(0.0, bounded(peak, _STAGE_USUAL, False)))]
 
 
-def _bounded(given_cause: float, usual: float, holds: bool) -> float:
+def bounded(given_cause: float, usual: float, holds: bool) -> float:
     """Return the log ratio of "holds" under the cause to "holds" anywhere, within ±SHIFT_LIMIT."""
     usual = min(max(usual, 0.02), 0.98)
     top, bottom = (given_cause, usual) if holds else (1.0 - given_cause, 1.0 - usual)

@@ -80,13 +80,13 @@ def _best(knowledge: Knowledge, net: CropNet, model: Model, columns: list[int], 
 
     strength, leak = net.strength[:, columns], net.leak[columns]
     now, chance_no, given_no, given_yes = _answers(model, strength, leak)
-    apart = _bits(now) - chance_no[:, None] * _bits(given_no) - (1.0 - chance_no)[:, None] * _bits(given_yes)
+    apart = bits(now) - chance_no[:, None] * bits(given_no) - (1.0 - chance_no)[:, None] * bits(given_yes)
     stakes = np.array([knowledge.scales.stake.words[cause.stake] for cause in model.causes])
     cost = np.array([COST[net.symptoms[column].effort] for column in columns])
-    asked_about = _in_question(model)
-    settles = chance_no * _settled(given_no * asked_about) + (1.0 - chance_no) * _settled(given_yes * asked_about)
+    asked_about = in_question(model)
+    settles = chance_no * settled(given_no * asked_about) + (1.0 - chance_no) * settled(given_yes * asked_about)
     told = np.maximum(apart * asked_about, 0.0) @ (1.0 + STAKE_WEIGHT * stakes)
-    worth = (told + SETTLING * (settles - _settled(now * asked_about))).clip(0.0) / cost
+    worth = (told + SETTLING * (settles - settled(now * asked_about))).clip(0.0) / cost
     order = sorted(range(len(columns)), key=lambda row: (-worth[row], net.symptoms[columns[row]].id))
     chosen = [row for row in order[:most] if worth[row] > 1e-6]
     gain = joint_gain(model, now, strength[:, chosen], leak[chosen])
@@ -101,25 +101,25 @@ def _best(knowledge: Knowledge, net: CropNet, model: Model, columns: list[int], 
                 float(worth[row]),
                 tuple(model.causes[i].id for i in split if moved[i] >= SPLITS),
                 float(1.0 - chance_no[row]),
-                _leader(model, given_yes[row]),
-                _leader(model, given_no[row]),
+                leader(model, given_yes[row]),
+                leader(model, given_no[row]),
             )
         )
     return looks
 
 
-def _settled(chances: "Array") -> "Array":
+def settled(chances: "Array") -> "Array":
     """Return 1 where a cause stands at SETTLED, else 0, along the last axis."""
     flags: Array = (chances.max(axis=-1) >= SETTLED).astype(float)
     return flags
 
 
-def _leader(model: Model, chances: "Array") -> tuple[str, float]:
+def leader(model: Model, chances: "Array") -> tuple[str, float]:
     first = int(chances.argmax())
     return model.causes[first].id, float(chances[first])
 
 
-def _in_question(model: Model) -> "Array":
+def in_question(model: Model) -> "Array":
     """Return 1 for the causes that could explain something seen, else 0; with nothing seen, 1 for all.
 
     A question is asked about what was seen, not about everything that might be wrong in a garden.
@@ -158,14 +158,14 @@ def joint_gain(model: Model, now: "Array", strength: "Array", leak: "Array") -> 
     """
     import numpy as np
 
-    chosen = np.argsort(-now * _in_question(model), kind="stable")[:LIKELIEST]
+    chosen = np.argsort(-now * in_question(model), kind="stable")[:LIKELIEST]
     others = np.setdiff1d(np.arange(len(now)), chosen)
     sets = (np.arange(1 << len(chosen))[:, None] >> np.arange(len(chosen)) & 1).astype(float)
     weight = _posterior(model, chosen, others, sets)
     none = (1.0 - leak) * (1.0 - now[others, None] * strength[others]).prod(axis=0)
     log_absent = np.log1p(-np.minimum(strength[chosen], 1.0 - 1e-12))
     no = np.exp(sets @ log_absent) * none
-    gain: Array = _bits(weight @ no) - weight @ _bits(no)
+    gain: Array = bits(weight @ no) - weight @ bits(no)
     return np.maximum(gain, 0.0)
 
 
@@ -182,7 +182,7 @@ def _posterior(model: Model, chosen: "Rows", others: "Rows", sets: "Array") -> "
     return result
 
 
-def _bits(chance: "Array") -> "Array":
+def bits(chance: "Array") -> "Array":
     import numpy as np
 
     safe = np.clip(chance, 1e-15, 1.0 - 1e-15)

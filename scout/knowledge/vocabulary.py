@@ -62,6 +62,8 @@ class Circumstance(Strict):
     """Where this is so, that is so too."""
     lasts_d: int | None = Field(default=None, ge=1, le=400)
     """An answer older than this counts no more; None: it holds until it is given anew."""
+    asked: bool = True
+    """False: never offered as a question, since the records of earlier visits tell it."""
     synonyms: tuple[Text, ...] = ()
 
 

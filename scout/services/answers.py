@@ -72,6 +72,19 @@ def add_finding(
         )
 
 
+def tell_at(context: Context, stop_id: str, circumstance: str, value: bool) -> None:
+    """Keep an answer about how the trouble lies in the bed, or how it is grown, at a stop."""
+    from scout.services.garden import set_circumstance
+    from scout.store import walks
+
+    with context.write() as tx:
+        open_stop(context, tx, stop_id)
+        stop = walks.stop(session=tx.session, stop_id=stop_id)
+        if stop is None:
+            raise NotFound("This stop does not exist any more.")
+        set_circumstance(context, stop.planting_id, circumstance, value)
+
+
 def set_counts(context: Context, finding_id: str, looked_n: int | None, affected_n: int | None) -> None:
     """Keep on how many of how many plants it was."""
     if looked_n is not None and affected_n is not None and affected_n > looked_n:

@@ -16,7 +16,14 @@ from scout.services.evidence import bedside_for, evidence_for
 from scout.services.fruit_size import size_question
 from scout.services.garden import Planted, planted_as
 from scout.services.no_disease import disease_lines
-from scout.services.spoken import cannot_tell_lines, chance_text, headline, worth_showing, would_change_lines
+from scout.services.spoken import (
+    cannot_tell_lines,
+    chance_text,
+    headline,
+    questions_of,
+    worth_showing,
+    would_change_lines,
+)
 from scout.services.views import CausePage, CauseRow, CausesView, ControlRow, QuestionView
 from scout.services.vocabulary import cause_lines
 from scout.services.wording import kind_text, pull_lines
@@ -103,7 +110,7 @@ def as_view(
         unexplained=tuple(f"Nothing known explains: {known.symptoms[s].name.lower()}" for s in answer.unexplained),
         questions=tuple(
             QuestionView(a.id, a.question, a.how, _EFFORTS[a.effort], tuple(known.causes[c].name for c in a.splits))
-            for a in answer.ask_next
+            for a in questions_of(answer)
         ),
         would_change=tuple(would_change_lines(answer)),
     )
@@ -162,9 +169,12 @@ def _keep(context: Context, plant: Planted, stop_id: str, evidence: Evidence, an
 
 
 def answer(context: Context, stop_id: str, symptom: str, there: bool) -> None:
-    """Keep the answer to the question on screen: seen, or looked for and not there."""
-    from scout.services.answers import add_finding
+    """Keep the answer to the question on screen: a sign seen or looked for and not there, or how the trouble lies."""
+    from scout.services.answers import add_finding, tell_at
 
+    if symptom in context.knowledge.circumstances:
+        tell_at(context, stop_id, symptom, there)
+        return
     state = "seen" if there else "not_seen"
     looked_n = plant_at(context, stop_id).plants_n
     add_finding(context, stop_id, symptom, "asked", state=state, looked_n=looked_n)

@@ -13,6 +13,7 @@ from scout.diagnosis.evidence import Count, Day, Evidence
 from scout.diagnosis.fruit import size_given
 from scout.diagnosis.model import build_model
 from scout.diagnosis.next_look import NextLook, next_looks
+from scout.diagnosis.next_pattern import NextPattern, next_patterns
 from scout.diagnosis.pattern import share_circumstances
 from scout.diagnosis.rank import Ranked, Ranking, rank
 from scout.diagnosis.reasons import ClueKind, Reason
@@ -118,6 +119,8 @@ class AskOut(Out):
     question: str
     how: str | None
     effort: str
+    worth: float = Field(ge=0)
+    """The order of asking, among symptoms and circumstances alike."""
     gain: float = Field(ge=0)
     """Expected information about which causes are at work, in bits."""
     splits: list[str]
@@ -181,6 +184,9 @@ class Answer(Out):
     """Hash of the knowledge base that answered."""
     causes: list[CauseOut]
     ask_next: list[AskOut]
+    """Symptoms worth looking for next."""
+    ask_patterns: list[AskOut]
+    """Circumstances worth telling next: how the trouble lies in the bed."""
     also_together: list[PairOut]
     unexplained: list[str]
     rule_out_first: list[RuleOutOut]
@@ -248,17 +254,19 @@ def answer_evidence(
     model = build_model(knowledge, evidence)
     ranking = rank(knowledge, evidence, model)
     looks = () if ranking.stop else next_looks(knowledge, evidence, model=model)
+    patterns = () if ranking.stop else next_patterns(knowledge, evidence, model=model)
     at_bed = replace(bedside or Bedside(), pulls=ranking.pulls)
     return Answer(
         crop=evidence.crop,
         knowledge=knowledge.hash,
-        causes=[_cause(knowledge, ranked, at_bed, evidence) for ranked in _told(ranking, looks, most)],
+        causes=[_cause(knowledge, ranked, at_bed, evidence) for ranked in _told(ranking, looks, patterns, most)],
         ask_next=[
             AskOut(
                 id=look.symptom.id,
                 question=look.symptom.question,
                 how=look.symptom.how,
                 effort=look.symptom.effort,
+                worth=look.worth,
                 gain=look.gain_bits,
                 splits=list(look.splits),
                 if_seen=LeaderOut(cause=look.leads_if_seen[0], probability=look.leads_if_seen[1]),
@@ -266,6 +274,7 @@ def answer_evidence(
             )
             for look in looks
         ],
+        ask_patterns=[_pattern(one) for one in patterns],
         also_together=[PairOut(causes=[a, b], probability=p) for a, b, p in ranking.together],
         unexplained=list(ranking.unexplained),
         rule_out_first=[_rule_out(knowledge, key) for key in ranking.rule_out_first],
@@ -278,11 +287,14 @@ def answer_evidence(
     )
 
 
-def _told(ranking: Ranking, looks: tuple[NextLook, ...], most: int | None) -> list[Ranked]:
+def _told(
+    ranking: Ranking, looks: tuple[NextLook, ...], patterns: tuple[NextPattern, ...], most: int | None
+) -> list[Ranked]:
     """Return the causes to tell of, in order of chance; those a question would bring to the front are among them."""
-    explaining = [r for r in ranking.causes if any(reason.kind == "seen" for reason in r.because)]
+    explaining = [r for r in ranking.causes if any(reason.kind in ("seen", "earlier") for reason in r.because)]
     wanted = {r.cause.id for r in (*ranking.causes[:most], *explaining[:most])}
     wanted |= {leader for look in looks for leader, _ in (look.leads_if_seen, look.leads_if_not)}
+    wanted |= {leader for one in patterns for leader, _ in (one.leads_if_true, one.leads_if_not)}
     return [r for r in ranking.causes if r.cause.id in wanted]
 
 
@@ -408,6 +420,20 @@ def _clue(knowledge: Knowledge, reason: Reason) -> ClueOut:
         id=reason.subject,
         text=reason_text(knowledge, reason),
         log_odds=round(reason.log_odds, 4),
+    )
+
+
+def _pattern(one: NextPattern) -> AskOut:
+    return AskOut(
+        id=one.circumstance.id,
+        question=one.circumstance.question,
+        how=None,
+        effort="glance",
+        worth=one.worth,
+        gain=one.gain_bits,
+        splits=list(one.splits),
+        if_seen=LeaderOut(cause=one.leads_if_true[0], probability=one.leads_if_true[1]),
+        if_not=LeaderOut(cause=one.leads_if_not[0], probability=one.leads_if_not[1]),
     )
 
 

@@ -4,7 +4,7 @@ from datetime import date
 
 from scout.plain import lower_first
 from scout.services import backdating
-from scout.services.diagnose import Answer, CauseOut
+from scout.services.diagnose import Answer, AskOut, CauseOut
 from scout.services.wording import chance_word, days_text
 
 SHOWN = 5
@@ -45,11 +45,16 @@ def worth_showing(answer: Answer) -> list[CauseOut]:
     return explaining or answer.causes
 
 
+def questions_of(answer: Answer) -> list[AskOut]:
+    """Return the three questions worth most, signs to look for and how the trouble lies together."""
+    return sorted([*answer.ask_next, *answer.ask_patterns], key=lambda ask: -ask.worth)[:3]
+
+
 def would_change_lines(answer: Answer) -> list[str]:
     """Return what a yes or a no to each of the next questions would make of the answer."""
     names = {cause.id: cause.name for cause in answer.causes}
     lines = []
-    for ask in answer.ask_next:
+    for ask in questions_of(answer):
         yes, no = ask.if_seen, ask.if_not
         lines.append(ask.question)
         lines.append(f"  yes: {names[yes.cause]}, {chance_text(yes.probability)}")
@@ -75,7 +80,7 @@ def answer_lines(answer: Answer) -> list[str]:
     if answer.causes and answer.cannot_tell is None:
         lines += ["", "What to do", *_acts(answer.causes[0])]
     if answer.ask_next:
-        lines += ["", "What would tell most", *(f"  {ask.question} ({ask.effort})" for ask in answer.ask_next)]
+        lines += ["", "What would tell most", *(f"  {ask.question} ({ask.effort})" for ask in questions_of(answer))]
     return lines
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from scout.services import answers, garden, troubles, walk, weather
-from scout.services.causes import causes_at
+from scout.services.causes import answer, causes_at
 from scout.services.evidence import evidence_for
 from scout.services.garden import planted, set_circumstance
 from scout.services.plan import walk_plan
@@ -171,3 +171,13 @@ def test_what_was_answered_goes_before_what_was_counted(context) -> None:
 def test_no_records_no_circumstances(context) -> None:
     assert set(told(context)) == {"container"}  # the bed is no tub; where the plants came from nobody said
     assert garden.planted(context)
+
+
+def test_a_question_about_how_the_trouble_lies_is_answered_in_place_and_taken_back(context) -> None:
+    stop, _ = see(context, "leaf.strappy_new")
+    before = causes_at(context, stop.id)
+    answer(context, stop.id, "several_species", True)
+    assert told(context)["several_species"] is True
+    assert causes_at(context, stop.id).causes != before.causes
+    walk.undo(context)
+    assert "several_species" not in told(context)
