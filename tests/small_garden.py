@@ -2,7 +2,7 @@
 
 from datetime import UTC, datetime
 
-from scout.services import garden
+from scout.services import garden, site
 from scout.services.context import Context
 
 
@@ -22,7 +22,7 @@ class Clock:
 
 def build(opened: Context) -> None:
     """A garden of three beds and a tub: cucumber, squash, bean with beet, pepper."""
-    garden.create_garden(opened, "Test plot", zone="UTC", first_frost="10-28", last_frost="04-20")
+    site.create_garden(opened, "Test plot", zone="UTC", first_frost="10-28", last_frost="04-20")
     long = garden.add_bed(opened, "Long bed", water_zone="east")
     short = garden.add_bed(opened, "Short bed", water_zone="east")
     mixed = garden.add_bed(opened, "Mixed bed")

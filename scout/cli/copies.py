@@ -30,7 +30,7 @@ def backup(
 def restore(source: Annotated[Path, typer.Argument(metavar="FROM", help="A backup file.")], on: On = None) -> None:
     """Put a backup in the place of the garden; the garden that was there is kept as a backup."""
     from scout.services.copies import restore_garden
-    from scout.services.garden import site_of
+    from scout.services.site import site_of
 
     with data_on(on) as context:
         kept = restore_garden(context, source.expanduser())

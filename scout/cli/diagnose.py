@@ -11,7 +11,7 @@ from scout.cli.opening import context_for
 from scout.errors import BadInput
 
 if TYPE_CHECKING:
-    from scout.services.diagnose import Answer, Failed
+    from scout.services.answer_shape import Answer, Failed
 
 CaseFile = Annotated[
     str | None, typer.Option("--case", metavar="FILE", help="A case or a list of cases; - reads stdin.")
@@ -36,7 +36,8 @@ def diagnose(
 
 
 def _answer(text: str, as_json: bool) -> None:
-    from scout.services.diagnose import Failed, answer_text
+    from scout.services.answer_shape import Failed
+    from scout.services.diagnose import answer_text
 
     answers, was_list = answer_text(context_for(None).knowledge, text)
     failed = [a for a in answers if isinstance(a, Failed)]
@@ -63,7 +64,7 @@ def _read(name: str) -> str:
 
 
 def _lines(answer: "Answer | Failed") -> list[str]:
-    from scout.services.diagnose import Failed
+    from scout.services.answer_shape import Failed
     from scout.services.spoken import answer_lines
 
     return [answer.error] if isinstance(answer, Failed) else answer_lines(answer)

@@ -39,14 +39,14 @@ def new(
     on: On = None,
 ) -> None:
     """Make a new garden in this data folder."""
-    from scout.services import garden
+    from scout.services import site
 
     if (latitude is None) != (longitude is None):
         raise BadInput("--latitude and --longitude come together; give both or neither.")
     with data_on(on) as context:
         name = given_or_asked(name, "--name", "A name for the garden")
         zone = given_or_asked(zone, "--zone", "Its time zone, like Etc/UTC or a continent and city with a slash")
-        garden.create_garden(
+        site.create_garden(
             context,
             name,
             zone=zone,
@@ -71,7 +71,7 @@ def place(
     on: On = None,
 ) -> None:
     """Say how far north the garden lies (south negative); whole degrees do. It is not exported unless asked."""
-    from scout.services.place import set_latitude
+    from scout.services.site import set_latitude
 
     with garden_on(on) as context:
         say(set_latitude(context, latitude))
@@ -80,7 +80,7 @@ def place(
 @group.command("show")
 def show(on: On = None, as_json: Json = False) -> None:
     """List beds in walking order with what stands in them."""
-    from scout.services.garden import site_of
+    from scout.services.site import site_of
     from scout.services.standing import beds_shown
 
     with garden_on(on) as context:
@@ -96,10 +96,10 @@ def show(on: On = None, as_json: Json = False) -> None:
 @group.command("import")
 def import_file(file: Annotated[Path, typer.Argument(help="A .toml or .csv garden file.")], on: On = None) -> None:
     """Take in a garden file, all of it or nothing."""
-    from scout.services import garden
+    from scout.services import garden_import
 
     with data_on(on) as context:
-        beds_n, plantings_n = garden.import_garden(context, file)
+        beds_n, plantings_n = garden_import.import_garden(context, file)
         say(f"Taken in: {beds_n} beds, {plantings_n} plantings.")
 
 

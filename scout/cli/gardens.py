@@ -22,7 +22,7 @@ def data_on(on: str | None) -> Iterator[Context]:
 @contextmanager
 def garden_on(on: str | None) -> Iterator[Context]:
     """Give the garden on a day; NotFound says how to set one up."""
-    from scout.services.garden import site_of
+    from scout.services.site import site_of
 
     with data_on(on) as context:
         site_of(context)

@@ -41,7 +41,7 @@ def forecast(
     """Keep the high forecast for a day to come, in the garden's unit."""
     from scout.science.units import c_from_f
     from scout.services import weather
-    from scout.services.garden import site_of
+    from scout.services.site import site_of
 
     with garden_on(on) as context:
         if on_day < context.today:
@@ -61,7 +61,7 @@ def show(
 ) -> None:
     """Show the last days, newest first; what is missing is said."""
     from scout.services import weather_marks, weather_words
-    from scout.services.garden import site_of
+    from scout.services.site import site_of
     from scout.services.weather_figures import mixed_sources
 
     days = _DAYS if days is None else days

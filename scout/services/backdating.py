@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from scout.diagnosis.evidence import Day, Evidence
 from scout.services.context import Context
-from scout.services.garden import Planted, site_of
+from scout.services.garden import Planted
+from scout.services.site import site_of
 
 if TYPE_CHECKING:
     from scout.diagnosis.backdate import Strip

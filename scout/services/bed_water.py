@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Literal
 
 from scout.diagnosis.evidence import Day
 from scout.services.context import Context
-from scout.services.garden import Planted, latitude_of, planted
+from scout.services.garden import Planted, planted
+from scout.services.site import latitude_of
 
 if TYPE_CHECKING:
     from scout.store.records import WateringView

@@ -8,10 +8,11 @@ from scout.diagnosis.pulling import pulls
 from scout.diagnosis.rank import stop_for
 from scout.errors import NotFound, Refused
 from scout.knowledge.cause_file import Cause
+from scout.services.answer_shape import Answer
+from scout.services.answering import answer_evidence
 from scout.services.backdating import backdated_lines
 from scout.services.context import Context
 from scout.services.course import course_lines
-from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
 from scout.services.fruit_size import size_question
 from scout.services.garden import Planted, planted_as

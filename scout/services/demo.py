@@ -10,7 +10,7 @@ from scout import paths
 from scout.errors import BadInput, NotFound
 from scout.intake.walk_file import read_walk
 from scout.intake.walk_model import FindingEntry, HoldEntry, JobEntry, MeasurementEntry, StopEntry, WalkFile
-from scout.services import answers, garden, marked, photos, troubles, walk
+from scout.services import answers, garden, garden_import, marked, photos, site, troubles, walk
 from scout.services.context import Context
 from scout.services.garden import Planted
 from scout.services.views import PlannedStop
@@ -28,7 +28,7 @@ def demo_context(on: date | None = None) -> Context:
     root = Path(tempfile.mkdtemp(prefix="bedwalk-demo-"))
     build_demo(root, on or DEFAULT_DAY)
     opened = Context(root, on=on or DEFAULT_DAY)
-    garden.open_garden(opened)
+    site.open_garden(opened)
     return opened
 
 
@@ -54,7 +54,7 @@ class Replay:
 
     def begin(self, on: date) -> None:
         """Make the garden; plantings that came after the day are left out by their dates."""
-        garden.import_garden(self._to, self.source / "garden.toml")
+        garden_import.import_garden(self._to, self.source / "garden.toml")
 
     def close(self) -> None:
         """Leave the folder to a device of its own."""

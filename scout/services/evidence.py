@@ -9,7 +9,8 @@ from scout.diagnosis.conditions import conditions_on, season_on
 from scout.diagnosis.course import earlier_bouts
 from scout.diagnosis.evidence import Count, Day, Evidence
 from scout.services.context import Context
-from scout.services.garden import Planted, site_of
+from scout.services.garden import Planted
+from scout.services.site import site_of
 
 if TYPE_CHECKING:
     from scout.services.course import Told

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from scout import paths
 from scout.errors import BedwalkError, PhotoError, Refused, StoreError
 from scout.services.context import Context
-from scout.services.garden import site_of
+from scout.services.site import site_of
 
 if TYPE_CHECKING:
     from scout.store.whole import WholeTable

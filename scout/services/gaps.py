@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from scout.diagnosis.evidence import Day
 from scout.services.backdating import run_text
 from scout.services.context import Context
-from scout.services.garden import Planted, planted, site_of
+from scout.services.garden import Planted, planted
+from scout.services.site import site_of
 
 if TYPE_CHECKING:
     from scout.diagnosis.gaps import Gap

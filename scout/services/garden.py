@@ -1,26 +1,12 @@
-"""Beds and tubs in walking order, what stands in them, and the site they lie on."""
+"""Beds and tubs in walking order, and what stands in them."""
 
 from dataclasses import dataclass
 from datetime import date
-from pathlib import Path
-from zoneinfo import ZoneInfo
 
-from scout import paths
-from scout.errors import BadInput, NotFound, StoreError
+from scout.errors import BadInput, NotFound
 from scout.knowledge.crop_file import Crop
 from scout.knowledge.schema import StageId
 from scout.services.context import Context
-
-
-@dataclass(frozen=True)
-class Site:
-    """Where the garden lies and how it counts."""
-
-    name: str
-    zone: str
-    units: str
-    first_frost: str | None
-    last_frost: str | None
 
 
 @dataclass(frozen=True)
@@ -47,109 +33,6 @@ class Planted:
     def label(self) -> str:
         """Return crop and variety as a grower says it."""
         return f"{self.crop.name} {self.variety}" if self.variety else self.crop.name
-
-
-def open_garden(context: Context) -> Site | None:
-    """Return the site of this data folder's garden and make it the context's; None before one is set up.
-
-    A device that is new to the garden is given an id of its own, kept beside the data.
-    """
-    from scout.store import beds
-
-    with context.read() as session:
-        found = beds.gardens(session=session)
-        if not found:
-            return None
-        garden = found[0]
-        site = beds.site(session=session, garden_id=garden.id)
-        devices = beds.devices(session=session, garden_id=garden.id)
-    context.garden_id = garden.id
-    _know_device(context, {device.id for device in devices})
-    if site is None:
-        return Site(garden.name, "UTC", "metric", None, None)
-    context.zone = ZoneInfo(site.zone)
-    return Site(garden.name, site.zone, site.units, site.first_frost, site.last_frost)
-
-
-def latitude_of(context: Context) -> float | None:
-    """Return the garden's latitude, degrees, south negative; kept apart from the site, which is shown and exported."""
-    from scout.store import beds
-
-    with context.read() as session:
-        site = beds.site(session=session, garden_id=str(context.garden_id))
-    return site.latitude if site is not None else None
-
-
-def _know_device(context: Context, known: set[str]) -> None:
-    """Give the context this device's id, kept beside the data; a device new to the garden is entered into it."""
-    file = paths.device_file(context.root)
-    if file.is_file():
-        context.device_id = file.read_text(encoding="ascii", errors="replace").strip()
-    if context.device_id in known:
-        return
-    from scout.store.tables_garden import Device
-
-    context.device_id = _kept_device(file, context.new_id())
-    with context.write() as tx:
-        tx.add(Device, row_id=context.device_id, name="this device")
-
-
-def _kept_device(file: Path, device_id: str) -> str:
-    try:
-        file.write_text(device_id, encoding="ascii")
-    except OSError as error:
-        raise StoreError(
-            f"{file}: cannot be written ({error.strerror}); free some room or change its rights."
-        ) from None
-    return device_id
-
-
-def site_of(context: Context) -> Site:
-    """Return the site of the open garden; StoreError says how to set one up when there is none."""
-    site = open_garden(context)
-    if site is None:
-        raise NotFound("There is no garden yet; set one up with 'bedwalk garden new', or open 'bedwalk demo'.")
-    return site
-
-
-def create_garden(
-    context: Context,
-    name: str,
-    *,
-    zone: str = "UTC",
-    units: str = "metric",
-    first_frost: str | None = None,
-    last_frost: str | None = None,
-    latitude: float | None = None,
-    longitude: float | None = None,
-) -> str:
-    """Make the garden, its site and this device in one act; return the garden's id. One garden a data folder."""
-    from scout.store.tables_garden import Device, Garden
-    from scout.store.tables_garden import Site as StoredSite
-
-    if open_garden(context) is not None:
-        raise BadInput("There is a garden here already; choose another data folder with BEDWALK_HOME.")
-    context.garden_id = context.new_id()
-    context.root.mkdir(parents=True, exist_ok=True)
-    context.device_id = _kept_device(paths.device_file(context.root), context.new_id())
-    try:
-        with context.write() as tx:
-            tx.add(Garden, row_id=context.garden_id, name=name)
-            tx.add(Device, row_id=context.device_id, name="this device")
-            tx.add(
-                StoredSite,
-                zone=zone,
-                units=units,
-                first_frost=first_frost,
-                last_frost=last_frost,
-                latitude=latitude,
-                longitude=longitude,
-            )
-    except BaseException:
-        context.garden_id = None
-        raise
-    context.zone = ZoneInfo(zone)
-    return context.garden_id
 
 
 def add_bed(context: Context, name: str, *, kind: str = "bed", water_zone: str | None = None, note: str = "") -> str:
@@ -335,51 +218,6 @@ def bed_names(context: Context) -> tuple[tuple[str, str, str], ...]:
     with context.read() as session:
         order = beds.beds_in_order(session=session, garden_id=str(context.garden_id), on=context.today.isoformat())
     return tuple((bed.id, bed.name, bed.kind) for bed in order)
-
-
-def import_garden(context: Context, file: Path) -> tuple[int, int]:
-    """Read a garden file and make the garden, all of it or none; return how many beds and plantings it had."""
-    from scout.intake.garden_file import read_garden
-
-    read = read_garden(file)
-    for planting in read.plantings:
-        context.knowledge.crop(planting.crop)
-    if open_garden(context) is None:
-        create_garden(
-            context,
-            read.garden.name,
-            zone=read.garden.zone,
-            units=read.garden.units,
-            first_frost=read.garden.first_frost,
-            last_frost=read.garden.last_frost,
-            latitude=None if read.garden.latitude is None else float(read.garden.latitude),
-            longitude=None if read.garden.longitude is None else float(read.garden.longitude),
-        )
-    with context.write():
-        ids = {
-            bed.name: add_bed(context, bed.name, kind=bed.kind, water_zone=bed.water_zone, note=bed.note)
-            for bed in read.beds
-        }
-        for one in read.plantings:
-            add_planting(
-                context,
-                tuple(ids[name] for name in one.beds),
-                one.crop,
-                plants_n=one.plants,
-                variety=one.variety,
-                identity=one.identity,
-                origin=one.origin,
-                habit=one.habit,
-                sown_on=_iso(one.sown_on),
-                set_out_on=_iso(one.set_out_on),
-                sets_without_bees=one.sets_without_bees,
-                note=one.note,
-            )
-    return len(read.beds), len(read.plantings)
-
-
-def _iso(day: date | str | None) -> str | None:
-    return day.isoformat() if isinstance(day, date) else day
 
 
 def _stage(crop: Crop, on: date, sown: str | None, out: str | None, by_hand: str | None) -> StageId | None:

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from scout.diagnosis.heat_day import FIRST_H, LAST_H, AirAt, HeatAt, dangerous_from_until, heat_by_hour, worst
 from scout.services.context import Context
-from scout.services.garden import site_of
 from scout.services.recent_weather import recent_weather
+from scout.services.site import site_of
 from scout.services.weather import temperature_text
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ from scout.services.spoken import NOT_LIVING
 
 if TYPE_CHECKING:
     from scout.diagnosis.evidence import Evidence
-    from scout.services.diagnose import Answer
+    from scout.services.answer_shape import Answer
 
 _PLACES = {
     "newest_leaf": "newest leaves",

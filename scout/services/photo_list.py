@@ -91,7 +91,7 @@ def photo_line(photo: KeptPhoto) -> str:
 
 def picture(context: Context, words: str) -> Picture:
     """Return a picture by the path of a file or the id of one that was taken in. Errors: PhotoError, NotFound."""
-    from scout.services.garden import open_garden
+    from scout.services.site import open_garden
 
     file = Path(words).expanduser()
     if _is_file(file):

@@ -3,7 +3,8 @@
 from datetime import timedelta
 
 from scout.services.context import Context
-from scout.services.garden import Planted, planted, site_of
+from scout.services.garden import Planted, planted
+from scout.services.site import site_of
 
 BARED_D = 7
 """Fruit bared so lately is not used to the sun."""

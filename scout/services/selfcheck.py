@@ -125,7 +125,7 @@ def _knowledge(context: Context) -> str:
 
 
 def _counts(context: Context) -> str:
-    from scout.services.garden import open_garden
+    from scout.services.site import open_garden
 
     if not _on_server(context) and not paths.database(context.root).exists():
         return "nothing yet"

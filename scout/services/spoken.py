@@ -4,7 +4,7 @@ from datetime import date
 
 from scout.plain import lower_first
 from scout.services import backdating
-from scout.services.diagnose import Answer, AskOut, CauseOut
+from scout.services.answer_shape import Answer, AskOut, CauseOut
 from scout.services.wording import chance_word, days_text
 
 SHOWN = 5

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from scout.services.context import Context
-from scout.services.garden import Site, open_garden
+from scout.services.site import Site, open_garden
 
 if TYPE_CHECKING:
     from scout.services.alerts import Alert

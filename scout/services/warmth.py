@@ -6,7 +6,8 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
 
 from scout.services.context import Context
-from scout.services.garden import latitude_of, planted, site_of
+from scout.services.garden import planted
+from scout.services.site import latitude_of, site_of
 
 if TYPE_CHECKING:
     from scout.knowledge.cause_file import Cause

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from scout.services.context import Context
-from scout.services.garden import site_of
+from scout.services.site import site_of
 from scout.services.warmth import ChillCount, Event, PestCount
 
 LATELY_D = 21

@@ -7,7 +7,8 @@ from datetime import date, timedelta
 from scout.diagnosis.evidence import Day
 from scout.services import weather_stations, weather_told
 from scout.services.context import Context
-from scout.services.garden import Planted, site_of
+from scout.services.garden import Planted
+from scout.services.site import site_of
 from scout.services.weather_merge import FIELDS, FROM_HOURS, Merged, merged
 
 HERE = weather_stations.HERE

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from scout.diagnosis.evidence import Day
 from scout.services.context import Context
-from scout.services.garden import Planted, latitude_of
+from scout.services.garden import Planted
+from scout.services.site import latitude_of
 
 if TYPE_CHECKING:
     from scout.science.soil_water import Store

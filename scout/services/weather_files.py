@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from scout.errors import BadInput
 from scout.services.context import Context
-from scout.services.garden import site_of
+from scout.services.site import site_of
 from scout.services.weather_stations import HERE
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlalchemy import insert
 
-from scout.services import garden
+from scout.services import site
 from scout.services.context import Context
 from scout.store.tables import table_of
 
@@ -129,7 +129,7 @@ def _walk_days(year: int) -> Iterator[date]:
 def build(home: Path) -> dict[str, int]:
     """Make the garden in `home`; return how many rows each table got."""
     context = Context(home, clock=clock)
-    garden.create_garden(context, "Ten seasons", zone="UTC", first_frost="10-28", last_frost="04-20")
+    site.create_garden(context, "Ten seasons", zone="UTC", first_frost="10-28", last_frost="04-20")
     builder = Builder(context)
     builder.seasons()
     builder.weather()

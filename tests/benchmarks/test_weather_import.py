@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from scout.services import garden
+from scout.services import site
 from scout.services.context import Context
 from scout.services.weather_files import import_file
 
@@ -65,7 +65,7 @@ def measured(file: Path, folder: Path) -> dict[str, Times]:
     taken: dict[str, list[float]] = {"plain": [], "first": [], "again": []}
     for turn in range(ROUNDS):
         context = Context(folder / f"home{turn}", clock=lambda: datetime(2026, 7, 22, 8, tzinfo=UTC))
-        garden.create_garden(context, "Ten years", zone="UTC")
+        site.create_garden(context, "Ten years", zone="UTC")
         taken["plain"].append(seconds(lambda turn=turn: plainly(file, folder / f"plain{turn}.db")))
         taken["first"].append(seconds(lambda context=context: import_file(context, file)))
         taken["again"].append(seconds(lambda context=context: import_file(context, file)))

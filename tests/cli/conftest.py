@@ -16,7 +16,7 @@ import typer.main
 
 from scout import cli, paths
 from scout.knowledge import load
-from scout.services import garden
+from scout.services import garden, site
 from scout.services.context import Context
 from scout.store import database as door
 
@@ -60,7 +60,7 @@ def template(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A garden of three beds and a tub, made once."""
     home = tmp_path_factory.mktemp("template") / "home"
     made = Context(home, clock=lambda: datetime(2026, 7, 1, 12, 0, tzinfo=UTC))
-    garden.create_garden(
+    site.create_garden(
         made, "Test plot", zone="UTC", first_frost="10-28", last_frost="04-20", latitude=12.25, longitude=34.75
     )
     long = garden.add_bed(made, "Long bed", water_zone="east")
@@ -148,7 +148,7 @@ def under_way(template: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("under_way") / "home"
     shutil.copytree(template, folder)
     opened = Context(folder, clock=lambda: datetime(2026, 7, 22, 9, 0, tzinfo=UTC))
-    garden.open_garden(opened)
+    site.open_garden(opened)
     walk.start(opened, walk_plan(opened).stops)
     marked.mark_plant(opened, garden.planted(opened)[0].planting_id, "red tape", "indeterminate")
     opened.engine.dispose()

@@ -13,12 +13,13 @@ from scipy import stats
 from scout import paths
 from scout.intake.walk_file import read_walk
 from scout.science.counts import compare_poisson_counts, fisher_exact_two_sided
-from scout.services import garden, marked, walk
+from scout.services import garden, marked, site, walk
+from scout.services.answer_shape import Answer
+from scout.services.answering import answer_evidence
 from scout.services.backdating import backdated_lines
 from scout.services.causes import as_view
 from scout.services.context import Context
 from scout.services.demo import Replay
-from scout.services.diagnose import Answer, answer_evidence
 from scout.services.evidence import bedside_for, evidence_for
 from scout.services.heat import heat_today
 from scout.services.keeping_source import followed_in_garden
@@ -66,7 +67,7 @@ def evening(folders: dict[date, Path], tmp_path: Path) -> Callable[[date], Conte
     def opened(day: date) -> Context:
         home = Path(shutil.copytree(folders[day], tmp_path / day.isoformat()))
         context = Context(home, on=day)
-        garden.open_garden(context)
+        site.open_garden(context)
         return context
 
     return opened

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from scout.services import answers, garden, troubles, walk
+from scout.services import answers, garden, site, troubles, walk
 from scout.services.context import Context
 from scout.services.views import FindingView
 
@@ -135,7 +135,7 @@ def _note(kept: Kept) -> str:
 
 def opened(home: Path) -> Context:
     context = Context(home, clock=lambda: datetime(2026, 7, 22, 8, tzinfo=UTC), on=date(2026, 7, 22))
-    garden.open_garden(context)
+    site.open_garden(context)
     return context
 
 
@@ -147,7 +147,7 @@ def template(tmp_path_factory: pytest.TempPathFactory) -> Path:
     os.environ["BEDWALK_HOME"] = str(home)
     try:
         made = Context(home, clock=lambda: datetime(2026, 7, 22, 8, tzinfo=UTC))
-        garden.create_garden(made, "Test plot", zone="UTC")
+        site.create_garden(made, "Test plot", zone="UTC")
         for name in ("First", "Second", "Third"):
             bed = garden.add_bed(made, name)
             garden.add_planting(made, (bed,), "cucumber", plants_n=6, sown_on="2026-05-20")

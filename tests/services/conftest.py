@@ -9,7 +9,7 @@ import pytest
 from scout import paths
 from scout.knowledge.base import Knowledge
 from scout.knowledge.load import load_knowledge
-from scout.services import garden
+from scout.services import site
 from scout.services.context import Context
 
 from ..small_garden import Clock, build
@@ -40,7 +40,7 @@ def template(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def opened_at(home: Path, clock: Clock, knowledge: Knowledge) -> Context:
     context = Context(home, clock=clock)
     context.__dict__["knowledge"] = knowledge  # read once for all tests
-    garden.open_garden(context)
+    site.open_garden(context)
     return context
 
 

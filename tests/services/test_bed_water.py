@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from scout.services import answers, bed_water, place, walk, weather_words
+from scout.services import answers, bed_water, site, walk, weather_words
 from scout.services.plan import walk_plan
 from scout.store.weather import set_day
 
@@ -38,14 +38,14 @@ def test_without_a_latitude_the_reason_is_said(context, clock, hot_dry) -> None:
 
 def test_a_bed_nobody_notes_stays_unknown_beside_one_that_is_noted(context, clock, hot_dry) -> None:
     water(context, clock, date(2026, 7, 15), "sweet_pepper")
-    place.set_latitude(context, 40.0)
+    site.set_latitude(context, 40.0)
     assert of(context, "sweet pepper").share is not None
     assert (of(context, "cucumber").state, of(context, "cucumber").share) == ("unknown", None)
     assert "nobody noted water" in str(of(context, "cucumber").why_not)
 
 
 def test_a_bed_goes_down_after_a_watering_and_a_tub_is_short_sooner(context, clock, hot_dry) -> None:
-    place.set_latitude(context, 40.0)
+    site.set_latitude(context, 40.0)
     water(context, clock, date(2026, 7, 17))
     water(context, clock, date(2026, 7, 17), "sweet_pepper")
     bed, tub = of(context, "cucumber"), of(context, "sweet pepper")
@@ -57,13 +57,13 @@ def test_a_bed_goes_down_after_a_watering_and_a_tub_is_short_sooner(context, clo
 
 
 def test_a_missing_yesterday_is_the_reason(context, clock) -> None:
-    place.set_latitude(context, 40.0)
+    site.set_latitude(context, 40.0)
     water(context, clock, date(2026, 7, 17))
     assert "yesterday" in str(of(context, "cucumber").why_not)
 
 
 def test_near_freezing_the_account_is_lost(context, clock, hot_dry) -> None:
-    place.set_latitude(context, 40.0)
+    site.set_latitude(context, 40.0)
     water(context, clock, date(2026, 7, 17))
     with context.write() as tx:
         set_day(
@@ -73,7 +73,7 @@ def test_near_freezing_the_account_is_lost(context, clock, hot_dry) -> None:
 
 
 def test_rows_fit_a_phone_and_say_that_they_are_reckoned(context, clock, hot_dry) -> None:
-    place.set_latitude(context, 40.0)
+    site.set_latitude(context, 40.0)
     water(context, clock, date(2026, 7, 17), "sweet_pepper")
     head, *rows = weather_words.water_lines(bed_water.bed_waters(context), wide=False)
     assert "no sensor" in head
@@ -87,9 +87,9 @@ def test_rows_fit_a_phone_and_say_that_they_are_reckoned(context, clock, hot_dry
 
 @pytest.mark.parametrize("typed", ["40", "-34", "40,7"])
 def test_a_latitude_is_kept_as_typed(context, typed) -> None:
-    from scout.services.garden import latitude_of
+    from scout.services.site import latitude_of
 
-    place.type_latitude(context, typed)
+    site.type_latitude(context, typed)
     assert latitude_of(context) == float(typed.replace(",", "."))
 
 
@@ -97,4 +97,4 @@ def test_a_latitude_beyond_the_poles_is_refused(context) -> None:
     from scout.errors import BadInput
 
     with pytest.raises(BadInput, match="between -90 and 90"):
-        place.set_latitude(context, 91.0)
+        site.set_latitude(context, 91.0)

@@ -7,7 +7,8 @@ import pytest
 
 from scout.errors import BadInput
 from scout.knowledge.load import load_knowledge
-from scout.services.diagnose import Answer, Failed, answer_text, case_and_answer_schema
+from scout.services.answer_shape import Answer, Failed
+from scout.services.diagnose import answer_text, case_and_answer_schema
 
 KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
 TAPERED = {
@@ -119,6 +120,14 @@ def test_free_words_are_matched_and_listed_and_a_denial_is_not_seen() -> None:
     matched = {(m.id, m.seen) for m in answer.words_matched}
     assert ("leaf.white_powder", True) in matched
     assert ("insect.aphids", True) not in matched
+
+
+def test_what_is_answered_by_name_stands_over_what_words_seem_to_say() -> None:
+    denied = one({"crop": "cucumber", "words": "white powder on the leaves", "not_seen": ["leaf.white_powder"]})
+    clues = {(clue.id, clue.kind) for clue in (*denied.causes[0].because, *denied.causes[0].against)}
+    assert ("leaf.white_powder", "seen") not in clues
+    powdery = next(cause for cause in denied.causes if cause.id == "powdery_mildew_cucurbit")
+    assert ("leaf.white_powder", "not_seen") in {(clue.id, clue.kind) for clue in powdery.against}
 
 
 @pytest.mark.parametrize(

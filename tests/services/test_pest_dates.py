@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from scout.services import garden, walk
+from scout.services import garden, site, walk
 from scout.services.context import Context
 from scout.services.dues import dues
 from scout.services.pest_dates import STILL_D, pest_reasons
@@ -22,7 +22,7 @@ def warm(tmp_path, knowledge, clock: Clock) -> Context:
     """Squash in a zone where the figures hold, with every day since New Year at 10 to 20 °C."""
     context = Context(tmp_path / "warm", clock=clock)
     context.__dict__["knowledge"] = knowledge
-    garden.create_garden(context, "Warm", zone=NEW_YORK, latitude=40.0)
+    site.create_garden(context, "Warm", zone=NEW_YORK, latitude=40.0)
     bed = garden.add_bed(context, "Squash bed")
     garden.add_planting(context, (bed,), "summer_squash", plants_n=4, sown_on="2026-03-01")
     mild_since_new_year(context)
@@ -80,7 +80,7 @@ def test_where_the_figures_were_not_made_nothing_is_told(warm, clock: Clock, tmp
     clock.on(4, 24)
     elsewhere = Context(tmp_path / "elsewhere", clock=clock)
     elsewhere.__dict__["knowledge"] = knowledge
-    garden.create_garden(elsewhere, "Elsewhere", zone="Europe/Berlin", latitude=52.0)
+    site.create_garden(elsewhere, "Elsewhere", zone="Europe/Berlin", latitude=52.0)
     bed = garden.add_bed(elsewhere, "Bed")
     garden.add_planting(elsewhere, (bed,), "summer_squash", sown_on="2026-03-01")
     mild_since_new_year(elsewhere)

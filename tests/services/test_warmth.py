@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from scout.services import answers, garden, place, walk, warmth, warmth_words
+from scout.services import answers, garden, site, walk, warmth, warmth_words
 from scout.services.plan import walk_plan
 from scout.store.weather import set_day
 
@@ -111,12 +111,12 @@ def test_a_model_says_where_it_does_not_hold(zone, latitude, fits) -> None:
 
 def test_where_a_model_does_not_hold_no_number_is_told(context, days) -> None:
     days(date(2026, 1, 1), date(2026, 7, 21))
-    place.set_latitude(context, -34.0)
+    site.set_latitude(context, -34.0)
     found = borer(context)
     assert (found.place, found.sure_cd, found.estimate_cd, found.to_go_n) == ("no", None, None, None)
     text = said(context, found)
     assert "Not valid here" in text and not any(letter.isdigit() for letter in text)
-    place.set_latitude(context, 44.0)
+    site.set_latitude(context, 44.0)
     assert borer(context).sure_cd is not None
 
 

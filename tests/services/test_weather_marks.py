@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from scout.services import place, weather_marks, weather_words
+from scout.services import site, weather_marks, weather_words
 from scout.store.weather import set_day
 
 from .test_bed_water import water
@@ -75,7 +75,7 @@ def test_missing_days_say_what_they_hide(context, typed) -> None:
 
 
 def test_a_swing_of_a_bed_s_soil_is_marked_on_the_day_that_made_it(context, typed, clock) -> None:
-    place.set_latitude(context, 40.0)
+    site.set_latitude(context, 40.0)
     for back in range(1, 30):
         day = TODAY - timedelta(days=back)
         with context.write() as tx:

@@ -10,7 +10,7 @@ import pytest
 from scout import paths
 from scout.knowledge.base import Knowledge
 from scout.knowledge.load import load_knowledge
-from scout.services import garden
+from scout.services import site
 from scout.services.context import Context
 from scout.tui.app import BedwalkApp
 
@@ -71,7 +71,7 @@ def garden_of(contexts: Callable[[Path], Context]) -> Callable[[Path], Context]:
 
     def opened(home: Path) -> Context:
         context = contexts(home)
-        garden.open_garden(context)
+        site.open_garden(context)
         return context
 
     return opened

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from scout.services import garden, troubles, walk
+from scout.services import garden, site, troubles, walk
 from scout.services.context import Context
 
 from .conftest import PHONE
@@ -18,7 +18,7 @@ CROPS = ("cucumber", "summer_squash", "snap_bean", "beet", "sweet_pepper")
 def forty(tmp_path, clock) -> Path:
     """Forty beds of one planting each, eight plants in every bed."""
     made = Context(tmp_path / "forty", clock=clock)
-    garden.create_garden(made, "Forty beds", zone="UTC", first_frost="10-28", last_frost="04-20")
+    site.create_garden(made, "Forty beds", zone="UTC", first_frost="10-28", last_frost="04-20")
     with made.write():
         for n in range(STOPS):
             bed = garden.add_bed(made, f"Bed {n + 1}")

@@ -102,7 +102,7 @@ async def test_on_a_phone_letters_stand_for_what_stands_out_and_nothing_is_cut_o
 
 
 async def test_pests_by_warmth_and_water_in_the_beds_are_pages_of_the_weather(opening, store) -> None:
-    from scout.services.garden import latitude_of
+    from scout.services.site import latitude_of
 
     async with opening(PHONE) as hand:
         await hand.press("e", "4")

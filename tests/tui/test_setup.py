@@ -3,7 +3,7 @@
 import pytest
 from textual.widgets import Input
 
-from scout.services import garden
+from scout.services import garden, site
 
 SECONDS_A_KEY = 2.0
 """A pressed key of this flow, reading included: common practice, no source; a bed under 30 s leaves 15 of them."""
@@ -49,9 +49,9 @@ async def test_a_bed_with_one_planting_takes_few_keys(opening, empty, garden_of,
 async def test_the_site_is_kept_as_answered(opening, empty, garden_of) -> None:
     async with opening(folder=empty) as hand:
         await begin(hand)
-    site = garden.open_garden(garden_of(empty))
-    assert (site.name, site.zone, site.units) == ("Test plot", "America/Chicago", "us")
-    assert (site.last_frost, site.first_frost) == ("04-20", "10-28")
+    made = site.open_garden(garden_of(empty))
+    assert (made.name, made.zone, made.units) == ("Test plot", "America/Chicago", "us")
+    assert (made.last_frost, made.first_frost) == ("04-20", "10-28")
 
 
 async def test_letters_narrow_a_long_list_and_rubbed_out_they_widen_it(opening, empty) -> None:
@@ -76,7 +76,7 @@ async def test_left_half_way_nothing_is_made(opening, empty, garden_of) -> None:
         await hand.type("Test plot")
         await hand.press("escape")
         assert hand.name == "TodayPage" and hand.rows[0] == "Set up my garden"
-    assert garden.open_garden(garden_of(empty)) is None
+    assert site.open_garden(garden_of(empty)) is None
 
 
 async def test_a_refused_answer_asks_again_with_what_was_given(opening, empty, garden_of) -> None:
@@ -93,7 +93,7 @@ async def test_a_refused_answer_asks_again_with_what_was_given(opening, empty, g
         await hand.type("04-20")
         await hand.press("enter")
         assert "Next bed" in hand.head
-    assert garden.open_garden(garden_of(empty)).zone == "America/Chicago"
+    assert site.open_garden(garden_of(empty)).zone == "America/Chicago"
 
 
 async def test_an_empty_bed_and_a_tub_are_kept_without_a_planting(opening, empty, garden_of) -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from scout.services import answers, garden, marked, troubles, walk
+from scout.services import answers, marked, site, troubles, walk
 
 from .test_walking import plant_of, see, stop_at
 
@@ -138,7 +138,7 @@ async def test_pressed_again_and_again_it_comes_to_an_end_and_no_page_breaks(ope
                 break
         assert "nothing to undo" in hand.said or "cannot be undone" in hand.said
         assert hand.name in (page, "SummaryPage")
-    assert garden.open_garden(store) is not None and walk.open_walk(store) is None
+    assert site.open_garden(store) is not None and walk.open_walk(store) is None
 
 
 async def test_what_a_question_was_about_may_be_gone_when_the_walk_goes_on(opening, store) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from scout.errors import BadInput
-from scout.services import garden
+from scout.services import garden, site
 from scout.services.context import Context
 from scout.tui.page import Page
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
@@ -56,7 +56,7 @@ class SetUp:
 
     def _create(self, given: dict[str, str]) -> None:
         try:
-            garden.create_garden(
+            site.create_garden(
                 self._garden,
                 given["name"],
                 zone=given["zone"],

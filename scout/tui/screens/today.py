@@ -127,7 +127,7 @@ class TodayPage(Page[None]):
     def _take_in(self) -> None:
         from pathlib import Path
 
-        from scout.services.garden import import_garden
+        from scout.services.garden_import import import_garden
         from scout.tui.screens.ask import TextPage
 
         def keep(text: str) -> None:

@@ -5,8 +5,8 @@ from pathlib import Path
 
 from scout.services import scald, weather, weather_files, weather_marks, weather_words
 from scout.services.context import Context
-from scout.services.garden import site_of
 from scout.services.heat import heat_today
+from scout.services.site import site_of
 from scout.services.weather_files import TakenIn, WeatherFile
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage

@@ -1,8 +1,8 @@
 """Beside the weather: how far pests have come by warmth, and how much water the beds still hold."""
 
-from scout.services import bed_water, place, warmth, warmth_words, weather_words
+from scout.services import bed_water, site, warmth, warmth_words, weather_words
 from scout.services.context import Context
-from scout.services.garden import latitude_of
+from scout.services.site import latitude_of
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import TextPage
 
@@ -45,7 +45,7 @@ class WaterPage(Page[None]):
         """Ask for the latitude."""
 
         def keep(text: str) -> None:
-            self.say(place.type_latitude(self._garden, text))
+            self.say(site.type_latitude(self._garden, text))
 
         question, hint = "Latitude in degrees, south with a minus", "Such as 40 or -34; whole degrees are enough"
         self.app.push_screen(TextPage("Latitude", question, hint=hint, keep=keep))
