@@ -121,7 +121,7 @@ class _Told:
 
     @property
     def alert(self) -> str:
-        return f"{self.what.capitalize()}s since {self.last.day} {self.last:%B}"
+        return f"{self.what.capitalize()}s"
 
 
 def _from_nights(nights: list[date], least_n: int, cause: Cause, told: _Told) -> list[Reason]:

@@ -65,18 +65,19 @@ def _grouped(today: date, found: tuple[PlantDue, ...]) -> list[Alert]:
     for title, group in said.items():
         worth = sum(reason.worth(today) for _, reason in group)
         text = f"{_text(title, group)} — {_few([one.plant.bed for one, _ in group])}"
-        alerts.append(Alert(title, min(reason.on for _, reason in group), text, worth))
+        newest = max(reason.on for _, reason in group)  # a bed that joins brings back what was put away before
+        alerts.append(Alert(title, newest, text, worth))
     return alerts
 
 
 def _text(title: str, group: list[tuple[PlantDue, Reason]]) -> str:
-    """Return what is true today; of several crops their names instead of the place to look at one of them."""
-    kind, why = group[0][1].kind, group[0][1].why
+    """Return what is true today; where it is not the same everywhere, on which crops something may show."""
+    kind, whys = group[0][1].kind, {reason.why for _, reason in group}
     if kind in ("job", "pest"):
         return title
-    crops = list(dict.fromkeys(one.plant.crop.name.lower() for one, _ in group))
-    if kind == "weather" and len(crops) > 1:
-        why = f"{why.partition(':')[0]}: {_few(crops)}"
+    if len(whys) > 1:
+        return f"{title}: spots may show on {_few([one.plant.crop.name.lower() for one, _ in group])}"
+    why = whys.pop()
     return why[:1].upper() + why[1:]
 
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 BACK_D = 100
 """Days looked back over: the longest way from a failed flower to the gap."""
-SHOWN = 2
+SHOWN = 1
 """Gaps named on the first screen."""
 BEARING = ("flowering", "fruiting")
 
@@ -72,7 +72,7 @@ def gap_line(context: Context) -> str | None:
         return None
     shown = "; ".join(f"{view.crop.lower()} {view.when}" for view in found[:SHOWN])
     more = f"; {len(found) - SHOWN} more" if len(found) > SHOWN else ""
-    return f"Gaps in picking after the heat: {shown}{more} (g)."
+    return f"Gaps after the heat: {shown}{more} (g)."
 
 
 def _highs_and_lows(context: Context, first: date, last: date) -> tuple[Day, ...]:

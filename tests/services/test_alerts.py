@@ -42,6 +42,14 @@ def test_the_same_weather_over_many_beds_is_one_line(wet) -> None:
     assert tomato.text == "Three wet nights since Wednesday: lower tomato leaves — A, B"
 
 
+def test_on_several_crops_it_is_one_line_that_names_the_crop_due_first(wet, clock: Clock) -> None:
+    for day in (26, 27):
+        clock.on(7, day)
+        type_line(wet, "28 19 0 wet")
+    (line,) = [alert for alert in alerts(wet) if alert.title == "Wet nights"]
+    assert line.text.startswith("Wet nights: spots may show on cucumber and 5 more — ")
+
+
 def test_put_away_with_a_reason_it_stays_away_and_is_kept(wet, reopen) -> None:
     (tomato,) = [alert for alert in alerts(wet) if "tomato" in alert.text]
     put_away(wet, tomato, "looked at them from the path")

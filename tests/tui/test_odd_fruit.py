@@ -74,6 +74,6 @@ async def test_a_cause_is_confirmed_listed_and_taken_back(opening, store) -> Non
 async def test_the_first_screen_says_which_gaps_are_coming(opening, store) -> None:
     hot_week(store)
     async with opening(PHONE) as hand:
-        assert "Gaps in picking after the heat:" in hand.text
+        assert "Gaps after the heat:" in hand.text
         await hand.press("g")
         assert "flowers failed in the heat of 8-12 July" in hand.text

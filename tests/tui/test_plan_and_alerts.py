@@ -21,12 +21,12 @@ def wet_since_the_last_walk(store, clock) -> None:
 async def test_a_line_is_put_away_with_a_reason_and_comes_back_by_undo(opening, store, clock) -> None:
     wet_since_the_last_walk(store, clock)
     async with opening(size=PHONE) as hand:
-        assert "* Three wet nights since Wednesday: " in hand.text
+        assert "* Wet nights: spots may show on cucumber and 4 more" in hand.text
         await hand.press("a", "1")
         await hand.type("saw them this morning")
         assert hand.name == "TodayPage" and "wet nights" not in hand.text
         await hand.press("u")
-        assert "* Three wet nights since Wednesday: " in hand.text
+        assert "* Wet nights: spots may show on cucumber and 4 more" in hand.text
 
 
 async def test_without_a_reason_the_line_stays_and_says_what_is_missing(opening, store, clock) -> None:
