@@ -47,7 +47,7 @@ def test_on_several_crops_it_is_one_line_that_names_the_crop_due_first(wet, cloc
         clock.on(7, day)
         type_line(wet, "28 19 0 wet")
     (line,) = [alert for alert in alerts(wet) if alert.title == "Wet nights"]
-    assert line.text.startswith("Wet nights: spots may show on cucumber and 5 more — ")
+    assert line.text.startswith("Wet nights: spots may show on cucumber and 2 more — ")
 
 
 def test_put_away_with_a_reason_it_stays_away_and_is_kept(wet, reopen) -> None:

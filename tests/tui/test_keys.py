@@ -65,17 +65,17 @@ async def test_everything_behind_more_can_be_chosen(opening) -> None:
         await hand.press("w", "enter")
         names = [name for name in hand.page.keys_here() if name != "more"]
         await hand.press("m")
-        assert hand.rows == [f"{KEYS[name].word} ({KEYS[name].press})" for name in names]
-        await hand.choose("Water (h)")
+        assert hand.rows == [f"{KEYS[name].row or KEYS[name].word} ({KEYS[name].press})" for name in names]
+        await hand.choose("Log the water here (h)")
         assert hand.head == "Water here"
 
 
 async def test_more_goes_on_to_what_was_chosen_beyond_the_ninth_row(opening) -> None:
     async with opening(size=PHONE) as hand:
         await hand.press("w", "enter", "m")
-        at = next(n for n, row in enumerate(hand.rows) if row.startswith("Note"))
+        at = next(n for n, row in enumerate(hand.rows) if row.startswith("A line for"))
         assert at >= 9
-        await hand.choose("Note")
+        await hand.choose("A line for")
         assert hand.name == "TextPage"
 
 
@@ -129,6 +129,11 @@ def test_every_key_of_the_list_belongs_to_a_page() -> None:
 def test_a_key_says_what_it_does_in_one_sentence_and_its_word_fits_a_quarter_of_a_phone() -> None:
     for key in KEYS.values():
         assert key.does.endswith(".") and len(key.word) <= 45 // ON_PHONE
+
+
+def test_a_row_behind_more_fits_a_phone_line_with_its_digit_and_its_key() -> None:
+    for key in KEYS.values():
+        assert len(f"1 {key.row} ({key.press})") <= 45 - 2  # the frame of the list takes a cell on each side
 
 
 async def test_the_theme_key_changes_to_night_and_back(opening, store) -> None:

@@ -50,7 +50,7 @@ async def test_what_does_not_fit_at_the_bottom_of_a_phone_is_behind_more(opening
         await hand.tap("Walk: 5 stops")
         await hand.tap("Go")
         await hand.tap("More")
-        await hand.tap("Sound (+)")
+        await hand.tap("One sound piece picked (+)")
         assert "Picked: 1 sound" in hand.text and hand.keys_n == 0
 
 

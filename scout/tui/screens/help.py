@@ -28,7 +28,8 @@ class MorePage(Page[str]):
 
     def view(self) -> View:
         """Offer the actions as rows."""
-        return View("What next?", picks=[f"{KEYS[n].word} ({KEYS[n].press})" for n in self._actions], actions=("back",))
+        keys = [KEYS[name] for name in self._actions]
+        return View("What next?", picks=[f"{key.row or key.word} ({key.press})" for key in keys], actions=("back",))
 
     def picked(self, index: int) -> None:
         """Hand the chosen action to the page below."""
