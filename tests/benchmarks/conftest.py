@@ -15,6 +15,7 @@ from scout.knowledge.base import Knowledge
 from scout.knowledge.load import load_knowledge
 
 from ..e2e.terminal import Terminal
+from ..shipped import shipped_knowledge
 from .ten_seasons import build
 
 HERE = Path(__file__).parent
@@ -51,7 +52,7 @@ def tell(benchmark, capsys: pytest.CaptureFixture[str]) -> Callable[..., None]:
 
 @pytest.fixture(scope="session")
 def knowledge() -> Knowledge:
-    return load_knowledge(paths.knowledge_folder())
+    return shipped_knowledge()
 
 
 @pytest.fixture(scope="session")

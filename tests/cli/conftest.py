@@ -20,6 +20,8 @@ from scout.services import garden, site
 from scout.services.context import Context
 from scout.store import database as door
 
+from ..shipped import shipped_knowledge
+
 DAY = "2026-07-22"
 
 
@@ -76,7 +78,13 @@ def template(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="session")
 def read_once() -> Callable[..., Any]:
-    return functools.cache(load.load_knowledge)
+    """The shipped knowledge is read once; another folder each time."""
+    plain = load.load_knowledge
+
+    def read(folder: Path, cache: Path | None = None) -> Any:
+        return shipped_knowledge() if folder == paths.knowledge_folder() else plain(folder, cache)
+
+    return read
 
 
 @pytest.fixture(scope="session")
@@ -112,7 +120,7 @@ def bare(
 ) -> Callable[..., Ran]:
     """Run `bedwalk …` on 22 July with an empty data folder; `typed` are the answers of a person at a terminal."""
     monkeypatch.setenv("BEDWALK_HOME", str(tmp_path / "home"))
-    monkeypatch.setattr(load, "load_knowledge", lambda folder, cache=None: read_once(folder))
+    monkeypatch.setattr(load, "load_knowledge", read_once)
     monkeypatch.setattr(typer.main, "get_command", built_once)
     monkeypatch.setattr(door, "open_engine", opened_once)
 

@@ -13,7 +13,8 @@ from scout.intake.garden_file import read_garden
 from scout.intake.garden_model import PlantingEntry
 from scout.intake.walk_file import read_walk
 from scout.intake.walk_model import FindingEntry, MeasurementEntry, StopEntry
-from scout.knowledge.load import load_knowledge
+
+from ..shipped import shipped_knowledge
 
 
 class Demo:
@@ -21,7 +22,7 @@ class Demo:
 
     def __init__(self) -> None:
         self.folder = paths.demo_folder()
-        self.knowledge = load_knowledge(paths.knowledge_folder())
+        self.knowledge = shipped_knowledge()
         self.garden = read_garden(self.folder / "garden.toml")
         self.walks = [read_walk(file) for file in sorted((self.folder / "walks").glob("*.toml"))]
         self.on_day = {walk.date: walk for walk in self.walks}

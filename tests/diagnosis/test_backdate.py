@@ -1,13 +1,13 @@
 """Days marked one by one, missing ones kept apart, and the fruit of later flowers."""
 
 from datetime import date, timedelta
-from pathlib import Path
 
 from scout.diagnosis.backdate import fruit_of_later_flowers, strips
 from scout.diagnosis.evidence import Day
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 TODAY = date(2026, 7, 22)
 CUCUMBER = KNOWLEDGE.crops["cucumber"]
 HEAT = KNOWLEDGE.causes["heat_misshapen_cucurbit"]

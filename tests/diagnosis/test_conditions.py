@@ -1,15 +1,15 @@
 """What the weather did: declared conditions are true, false or unknown, never guessed."""
 
 from datetime import date, timedelta
-from pathlib import Path
 
 import pytest
 
 from scout.diagnosis.conditions import conditions_on, season_on
 from scout.diagnosis.evidence import Day
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 ON = date(2026, 7, 22)
 
 

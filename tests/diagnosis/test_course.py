@@ -5,7 +5,6 @@ The half-life, the gap and the limits are this project's own choice, said where 
 
 from datetime import date, timedelta
 from itertools import product
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -25,9 +24,10 @@ from scout.diagnosis.course import (
 from scout.diagnosis.crop_net import crop_net
 from scout.diagnosis.evidence import Bout, Count, Evidence, Response
 from scout.diagnosis.rank import rank
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 TODAY = date(2026, 7, 22)
 NET = crop_net(KNOWLEDGE, "tomato")
 RINGS, HALO = "leaf.ringed_spots", "leaf.yellow_halo"

@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scout import paths
 from scout.diagnosis.due import MOST_LATE, Reason, group_of, next_look
 from scout.diagnosis.due_reasons import LookFacts, latent_window_d, reasons_for
 from scout.diagnosis.due_weather import CropRisk, RiskDay, crop_risk
 from scout.knowledge.base import Knowledge
-from scout.knowledge.load import load_knowledge
+
+from ..shipped import shipped_knowledge
 
 TODAY = date(2026, 7, 22)  # a Wednesday
 SUNDAY = date(2026, 7, 19)
@@ -20,7 +20,7 @@ SUNDAY = date(2026, 7, 19)
 
 @pytest.fixture(scope="module")
 def knowledge() -> Knowledge:
-    return load_knowledge(paths.knowledge_folder())
+    return shipped_knowledge()
 
 
 @pytest.fixture

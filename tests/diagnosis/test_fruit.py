@@ -1,7 +1,6 @@
 """Size and temperature narrow the days on which the fruit in the hand was in flower."""
 
 from datetime import date, timedelta
-from pathlib import Path
 
 import pytest
 
@@ -15,10 +14,11 @@ from scout.diagnosis.fruit import (
     size_given,
     size_narrows,
 )
-from scout.knowledge.load import load_knowledge
 from scout.science.windows import Window
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 ON = date(2026, 8, 20)
 CUCUMBER, TOMATO = KNOWLEDGE.crops["cucumber"], KNOWLEDGE.crops["tomato"]
 GROWN = [crop for crop in KNOWLEDGE.crops.values() if crop.growth is not None]

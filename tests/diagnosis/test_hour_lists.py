@@ -2,15 +2,15 @@
 
 import pytest
 
-from scout import paths
 from scout.diagnosis.hour_lists import hour_looks
 from scout.knowledge.base import Knowledge
-from scout.knowledge.load import load_knowledge
+
+from ..shipped import shipped_knowledge
 
 
 @pytest.fixture(scope="module")
 def knowledge() -> Knowledge:
-    return load_knowledge(paths.knowledge_folder())
+    return shipped_knowledge()
 
 
 def test_a_quiet_planting_asks_for_nothing_at_dawn_or_dark(knowledge) -> None:

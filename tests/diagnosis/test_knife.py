@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
-from scout import paths
 from scout.diagnosis.knife import A_WEEK_N, LEAST_LEFT_N, Ground, Stem, before_the_knife, leaves_allowed
-from scout.knowledge.load import load_knowledge
 
-KNOWN = load_knowledge(paths.knowledge_folder())
+from ..shipped import shipped_knowledge
+
+KNOWN = shipped_knowledge()
 FINE = Ground(leaves_dry=True, heat_ahead=False, touch_contagious=None, causes=(KNOWN.causes["septoria_leaf_spot"],))
 STEM = Stem("red", 20, 18, 0, 0, 9, 3)
 

@@ -1,15 +1,14 @@
 """Questions about how the trouble lies in the bed: which are asked, and what an answer does."""
 
-from pathlib import Path
-
 import pytest
 
 from scout.diagnosis.evidence import Count, Evidence
 from scout.diagnosis.next_pattern import next_patterns
 from scout.diagnosis.rank import rank
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 TWISTED = {"leaf.strappy_new": Count(), "leaf.cupped_new": Count()}
 
 

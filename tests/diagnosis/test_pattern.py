@@ -1,7 +1,5 @@
 """Numbers and places as given become circumstances; what they leave open is left out."""
 
-from pathlib import Path
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -13,9 +11,10 @@ from scout.diagnosis.evidence import Count, Evidence
 from scout.diagnosis.model import build_model
 from scout.diagnosis.pattern import leaf_circumstances, place_circumstances, plants_named, share_circumstances
 from scout.diagnosis.rank import rank
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 NEW_LEAVES = ("leaf.strappy_new", "leaf.cupped_new", "whole_plant.stunted")
 
 

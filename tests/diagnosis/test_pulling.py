@@ -5,17 +5,16 @@ the look-alikes for which good plants are pulled most: broad mite and weed kille
 cited in the cause files), sunscald read as late blight.
 """
 
-from pathlib import Path
-
 import pytest
 
 from scout.diagnosis.advise import Bedside, advise
 from scout.diagnosis.evidence import Count, Evidence
 from scout.diagnosis.pulling import pulled_for, pulls
 from scout.diagnosis.rank import rank
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 MITES = "leaf.hard_bronze_beneath leaf.cupped_new leaf.strappy_new whole_plant.tip_bunched"
 WEED_KILLER = {"several_species": True, "whole_bed_at_once": True, "spray_drift_near": True}
 

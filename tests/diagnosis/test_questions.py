@@ -1,7 +1,5 @@
 """A small version of the question benchmark, and the joint gain against printed figures."""
 
-from pathlib import Path
-
 import numpy as np
 import pytest
 
@@ -9,11 +7,11 @@ from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.model import Model
 from scout.diagnosis.next_look import joint_gain, next_looks
 from scout.diagnosis.rank import rank
-from scout.knowledge.load import load_knowledge
 
+from ..shipped import shipped_knowledge
 from ..simulators.questions import compare
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+KNOWLEDGE = shipped_knowledge()
 
 
 def test_it_asks_less_than_the_plain_way_and_far_less_than_chance() -> None:

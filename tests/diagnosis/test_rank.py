@@ -1,7 +1,5 @@
 """The ranking as an argument: reasons, stops, ties, pairs, what nothing explains."""
 
-from pathlib import Path
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -12,9 +10,10 @@ from scout.diagnosis.model import SHIFT_LIMIT, TOTAL_SHIFT_LIMIT, build_model
 from scout.diagnosis.network import solve
 from scout.diagnosis.next_look import next_looks
 from scout.diagnosis.rank import rank
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 CROPS = sorted(KNOWLEDGE.crops)
 LINKED = {
     crop: sorted({c.symptom for cause in KNOWLEDGE.causes_of(crop) for c in cause.clues if c.symptom}) for crop in CROPS

@@ -1,13 +1,12 @@
 """A grower's own words: word by word, with spelling tolerance; a denial is never something seen."""
 
-from pathlib import Path
-
 import pytest
 
 from scout.diagnosis.words import SURE, match_words, sure_matches
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 
 # Invented sentences in plain words; the expected entry is the one a reader of the vocabulary would point at.
 MEANT = [

@@ -2,16 +2,16 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
 
 from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause
 from scout.knowledge.check import RULES
-from scout.knowledge.load import load_knowledge
 
-SHIPPED = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+SHIPPED = shipped_knowledge()
 BLIGHT = "early_blight"
 
 

@@ -10,6 +10,8 @@ from scout.errors import KnowledgeError, NotFound
 from scout.knowledge.check import RULES, check_knowledge
 from scout.knowledge.load import load_knowledge
 
+from ..shipped import shipped_knowledge
+
 SHIPPED = Path(__file__).parents[2] / "knowledge"
 TODAY = date(2026, 11, 25)
 RULE_IDS = [rule.__name__ for rule in RULES]
@@ -17,7 +19,7 @@ RULE_IDS = [rule.__name__ for rule in RULES]
 
 @pytest.fixture(scope="module")
 def knowledge():
-    return load_knowledge(SHIPPED)
+    return shipped_knowledge()
 
 
 @pytest.fixture

@@ -5,7 +5,6 @@ water; lens on the tips before any pull); no published scores exist for these si
 """
 
 from functools import cache
-from pathlib import Path
 
 import pytest
 
@@ -13,7 +12,8 @@ from scout.diagnosis.evidence import Count, Evidence
 from scout.diagnosis.rank import CLEAR_LEAD, Ranking, rank
 from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause
-from scout.knowledge.load import load_knowledge
+
+from ..shipped import shipped_knowledge
 
 CROPS = ("tomato", "sweet_pepper", "hot_pepper", "cucumber", "summer_squash", "snap_bean", "beet")
 WATERING = {"water_now_at_soil", "even_water"}
@@ -21,7 +21,7 @@ WATERING = {"water_now_at_soil", "even_water"}
 
 @cache
 def knowledge() -> Knowledge:
-    return load_knowledge(Path(__file__).parents[2] / "knowledge")
+    return shipped_knowledge()
 
 
 def ranked(crop: str, seen: str, circumstances: dict[str, bool], conditions: dict[str, bool]) -> Ranking:

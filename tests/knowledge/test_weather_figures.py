@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from scout import paths
-from scout.knowledge.load import load_knowledge
 from scout.science.units import c_from_f
 
-KNOWLEDGE = load_knowledge(paths.knowledge_folder())
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 
 
 def printed(name: str) -> list[dict[str, str]]:

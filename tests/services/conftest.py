@@ -6,12 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from scout import paths
 from scout.knowledge.base import Knowledge
-from scout.knowledge.load import load_knowledge
 from scout.services import site
 from scout.services.context import Context
 
+from ..shipped import shipped_knowledge
 from ..small_garden import Clock, build
 
 NOON = 12
@@ -24,7 +23,7 @@ def clock() -> Clock:
 
 @pytest.fixture(scope="session")
 def knowledge() -> Knowledge:
-    return load_knowledge(paths.knowledge_folder())
+    return shipped_knowledge()
 
 
 @pytest.fixture(scope="session")

@@ -1,16 +1,16 @@
 """The contract for scripts: a case in, an answer out, as the published schema says."""
 
 import json
-from pathlib import Path
 
 import pytest
 
 from scout.errors import BadInput
-from scout.knowledge.load import load_knowledge
 from scout.services.answer_shape import Answer, Failed
 from scout.services.diagnose import answer_text, case_and_answer_schema
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 TAPERED = {
     "crop": "cucumber",
     "stage": "fruiting",

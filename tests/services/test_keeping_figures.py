@@ -5,8 +5,6 @@ from datetime import date
 
 import pytest
 
-from scout import paths
-from scout.knowledge.load import load_knowledge
 from scout.services.context import Context
 from scout.services.garden import planted
 from scout.services.keeping_figures import figures_at, figures_of
@@ -14,9 +12,10 @@ from scout.services.keeping_figures_words import as_json, figure_lines
 from scout.services.keeping_followed import Followed
 from scout.services.marked import MeasuredRow, mark_plant, measure
 
+from ..shipped import shipped_knowledge
 from ..small_garden import Clock
 
-KNOWN = load_knowledge(paths.knowledge_folder())
+KNOWN = shipped_knowledge()
 DAYS = ("2026-07-01", "2026-07-08", "2026-07-15", "2026-07-22")
 
 

@@ -3,15 +3,15 @@
 from dataclasses import replace
 from datetime import date, timedelta
 
-from scout import paths
-from scout.knowledge.load import load_knowledge
 from scout.services.keeping_followed import Followed
 from scout.services.keeping_json import as_json
 from scout.services.keeping_up import judge
 from scout.services.keeping_words import days_bought_words, lines_below
 from scout.services.marked import MeasuredRow
 
-KNOWN = load_knowledge(paths.knowledge_folder())
+from ..shipped import shipped_knowledge
+
+KNOWN = shipped_knowledge()
 SEPTORIA, EARLY = KNOWN.causes["septoria_leaf_spot"], KNOWN.causes["early_blight"]
 
 

@@ -5,8 +5,6 @@ from datetime import date
 
 import pytest
 
-from scout import paths
-from scout.knowledge.load import load_knowledge
 from scout.services.keeping_followed import Followed, Fruit, diseases_named, refusals_for
 from scout.services.keeping_json import as_json
 from scout.services.keeping_knife import stems_of
@@ -14,7 +12,9 @@ from scout.services.keeping_up import Judgement, judge
 from scout.services.keeping_words import lines_below, verdict_sentence
 from scout.services.marked import MeasuredRow
 
-KNOWN = load_knowledge(paths.knowledge_folder())
+from ..shipped import shipped_knowledge
+
+KNOWN = shipped_knowledge()
 DAYS = ("2026-07-01", "2026-07-08", "2026-07-15", "2026-07-22")
 
 

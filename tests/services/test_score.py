@@ -1,15 +1,14 @@
 """The score counts what the cases say, and keeps the unseen half unseen."""
 
-from pathlib import Path
-
 import pytest
 
 from scout.errors import BadInput, NotFound
 from scout.intake.knowledge_case import KnowledgeCase, read_cases
-from scout.knowledge.load import load_knowledge
 from scout.services.score import score
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 MILDEW = {"crop": "cucumber", "seen": ("leaf.white_powder", "leaf.white_powder_beneath")}
 
 

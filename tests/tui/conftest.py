@@ -7,13 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from scout import paths
 from scout.knowledge.base import Knowledge
-from scout.knowledge.load import load_knowledge
 from scout.services import site
 from scout.services.context import Context
 from scout.tui.app import BedwalkApp
 
+from ..shipped import shipped_knowledge
 from ..small_garden import Clock, build
 from .hand import Hand
 
@@ -29,7 +28,7 @@ def clock() -> Clock:
 
 @pytest.fixture(scope="session")
 def knowledge() -> Knowledge:
-    return load_knowledge(paths.knowledge_folder())
+    return shipped_knowledge()
 
 
 @pytest.fixture(scope="session")
