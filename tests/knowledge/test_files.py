@@ -13,7 +13,7 @@ from scout.knowledge.load import load_knowledge
 from ..shipped import shipped_knowledge
 
 SHIPPED = Path(__file__).parents[2] / "knowledge"
-TODAY = date(2026, 11, 25)
+TODAY = date(2026, 11, 26)
 RULE_IDS = [rule.__name__ for rule in RULES]
 
 
