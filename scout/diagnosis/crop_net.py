@@ -33,6 +33,22 @@ class CropNet:
         """Return symptom id → its column."""
         return {symptom.id: number for number, symptom in enumerate(self.symptoms)}
 
+    @cached_property
+    def shown(self) -> tuple[frozenset[str], ...]:
+        """Return the symptom ids among the clues of each cause."""
+        return tuple(frozenset(clue.symptom for clue in each if clue.symptom) for each in self.clues)
+
+    @cached_property
+    def told_by(self) -> dict[tuple[str, str], list[tuple[int, Clue]]]:
+        """Return a circumstance or condition → the causes it is a clue of, by number, with the clue."""
+        told: dict[tuple[str, str], list[tuple[int, Clue]]] = {}
+        for number, each in enumerate(self.clues):
+            for clue in each:
+                if clue.circumstance or clue.condition:
+                    kind = "circumstance" if clue.circumstance else "condition"
+                    told.setdefault((kind, clue.subject), []).append((number, clue))
+        return told
+
     def columns(self, symptoms: tuple[str, ...]) -> list[int]:
         """Return the columns of some symptoms; one that no cause of the crop shows has the last, empty column."""
         return [self.column.get(s, len(self.symptoms)) for s in symptoms]

@@ -1,6 +1,7 @@
 """Turns knowledge and evidence into the numbers of the network: priors, shifts, strengths, leaks."""
 
 import math
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -8,6 +9,7 @@ from scout.diagnosis.crop_net import CropNet, crop_net
 from scout.diagnosis.evidence import Count, Evidence
 from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause, Clue
+from scout.knowledge.vocabulary import Circumstance, Condition
 
 if TYPE_CHECKING:
     from scout.diagnosis.network import Array, Flags
@@ -178,8 +180,10 @@ def _shift_table(
     import numpy as np
 
     rows: dict[tuple[ShiftKind, str], dict[int, Shift]] = {}
-    for number, (cause, clues) in enumerate(zip(net.causes, net.clues, strict=True)):
-        for shift in _shifts(knowledge, cause, clues, evidence):
+    signs = {*evidence.seen, *(sign for bout in evidence.earlier for sign in bout.seen)}
+    for number, shift in _shifts(knowledge, net, evidence):
+        # weather and circumstances help to explain what was seen; they are no sign themselves
+        if shift.log_odds <= 0.0 or not signs or net.shown[number] & signs:
             rows.setdefault((shift.kind, shift.subject), {})[number] = shift
     _add_course(knowledge, net, evidence, rows)
     keys = tuple(sorted(rows))
@@ -208,41 +212,44 @@ def _add_course(
             rows.setdefault(("response", response.control), {})[number] = shift
 
 
-def _shifts(knowledge: Knowledge, cause: Cause, clues: tuple[Clue, ...], evidence: Evidence) -> list[Shift]:
-    shifts = [s for clue in clues if (s := _shift(knowledge, clue, evidence)) is not None]
-    shifts += _time_shifts(knowledge, clues, "stage", evidence.stage)
-    shifts += _time_shifts(knowledge, clues, "season", evidence.season)
-    shifts += [Shift("excludes", s, True, EXCLUDES_SHIFT) for s in cause.excludes if s in evidence.seen]
-    signs = {*evidence.seen, *(sign for bout in evidence.earlier for sign in bout.seen)}
-    if signs and not any(clue.symptom in signs for clue in clues):
-        # weather and circumstances help to explain what was seen; they are no sign themselves
-        shifts = [s for s in shifts if s.log_odds <= 0.0]
-    return shifts
+def _shifts(knowledge: Knowledge, net: CropNet, evidence: Evidence) -> Iterator[tuple[int, Shift]]:
+    """Yield the number of a cause and a shift of it, for everything that is known of the case."""
+    yield from _told_shifts(knowledge, net, "circumstance", knowledge.circumstances, evidence.circumstances)
+    yield from _told_shifts(knowledge, net, "condition", knowledge.conditions, evidence.conditions)
+    for number, (cause, clues) in enumerate(zip(net.causes, net.clues, strict=True)):
+        for shift in _time_shifts(knowledge, clues, "stage", evidence.stage):
+            yield number, shift
+        for shift in _time_shifts(knowledge, clues, "season", evidence.season):
+            yield number, shift
+        for symptom in cause.excludes:
+            if symptom in evidence.seen:
+                yield number, Shift("excludes", symptom, True, EXCLUDES_SHIFT)
 
 
-def _shift(knowledge: Knowledge, clue: Clue, evidence: Evidence) -> Shift | None:
+def _told_shifts(
+    knowledge: Knowledge,
+    net: CropNet,
+    kind: Literal["circumstance", "condition"],
+    known: Mapping[str, Circumstance] | Mapping[str, Condition],
+    told: Mapping[str, bool | None],
+) -> Iterator[tuple[int, Shift]]:
     words = knowledge.scales.frequency.words
-    if clue.circumstance is not None:
-        holds = evidence.circumstances.get(clue.circumstance)
-        usual = knowledge.circumstances[clue.circumstance].usual
-        kind: ShiftKind = "circumstance"
-    elif clue.condition is not None:
-        holds = evidence.conditions.get(clue.condition)
-        usual = knowledge.conditions[clue.condition].usual
-        kind = "condition"
-    else:
-        return None
-    if holds is None:
-        return None
-    return Shift(kind, clue.subject, holds, bounded(words[clue.how_often], words[usual], holds))
+    for subject, holds in told.items():
+        if holds is None:
+            continue
+        for number, clue in net.told_by.get((kind, subject), ()):
+            odds = bounded(words[clue.how_often], words[known[subject].usual], holds)
+            yield number, Shift(kind, subject, holds, odds)
 
 
 def _time_shifts(
     knowledge: Knowledge, clues: tuple[Clue, ...], kind: Literal["stage", "season"], now: str | None
 ) -> list[Shift]:
     """Return the one shift of the planting's stage or the season: the clue that names it, or all that do not."""
+    if now is None:
+        return []
     timed = {clue.subject: knowledge.scales.frequency.words[clue.how_often] for clue in clues if getattr(clue, kind)}
-    if not timed or now is None:
+    if not timed:
         return []
     peak = max(timed.values())
     if now in timed:
