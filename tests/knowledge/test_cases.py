@@ -9,7 +9,6 @@ from pathlib import Path
 
 import pytest
 
-from scout.diagnosis.evidence import Count, Evidence
 from scout.diagnosis.rank import rank
 from scout.intake.knowledge_case import KnowledgeCase, read_cases
 from scout.services.score import evidence_of, misses
@@ -57,12 +56,3 @@ def test_every_cause_in_use_has_a_case() -> None:
     named = {key for case in all_cases() for key in (*case.first, *case.top3)}
     named |= {case.id.split("/")[1] for case in all_cases() if case.stop}
     assert {key for key, cause in KNOWLEDGE.causes.items() if cause.status != "retired"} - named == set()
-
-
-@pytest.mark.parametrize("crop", sorted(KNOWLEDGE.crops))
-def test_no_rare_cause_wins_on_one_common_sign(crop: str) -> None:
-    for symptom in KNOWLEDGE.symptoms_of(crop):
-        if symptom.background not in ("everyday", "now_and_then"):
-            continue
-        first = rank(KNOWLEDGE, Evidence(crop=crop, seen={symptom.id: Count()})).causes[0]
-        assert not (first.cause.common[crop] == "rare" and first.probability > 0.5), (symptom.id, first.cause.id)
