@@ -7,14 +7,11 @@ entry. Words outside that stretch do not count against it, so that one sentence 
 import math
 from collections import Counter, defaultdict
 from dataclasses import dataclass
-from typing import Literal
 
 from rapidfuzz import fuzz, process
 
-from scout.diagnosis.stems import spoken_words, stem, stems
-
-Kind = Literal["symptom", "circumstance"]
-Entry = tuple[Kind, str]
+from scout.diagnosis.phrases import Entry, Phrase
+from scout.diagnosis.stems import stem
 
 _SPELLING = 80.0
 _SHORTEST_SPELT_WRONG = 4
@@ -28,21 +25,30 @@ _ENOUGH_WORDS = 2
 _ONE_WORD = 0.9
 """One word of several, or one that is only alike, is a hint."""
 _OTHER_PART = 0.6
+_HALF_DENIED = 0.8
+"""Where a denial falls on some of its words only, they were hardly said of one thing."""
+_PART_BESIDE = 0.8
+"""Where the part is only said to be near: "split from the stem down"."""
+_PART_BEFORE = 0.85
+"""Where another part was spoken of in the clause before."""
 _PART_UNSAID = {"leaf": 1.0, "stem": 0.95, "fruit": 0.93, "root": 0.93, "flower": 0.93}
 """Who names no part mostly speaks of leaves."""
 _PART_WEIGHT = 0.35
 """A part ("leaves") is often left unsaid, and alone it says little."""
-_SHORT_PHRASE = 2
 
 
 @dataclass(frozen=True)
-class Phrase:
-    """One way of saying an entry."""
+class Said:
+    """A word of a grower's sentence."""
 
-    entry: Entry
-    stems: frozenset[str]
-    denies: bool
-    """The phrase is itself a denial ("no brown inside", "growing well"); said like that, it is seen."""
+    stem: str
+    denied: bool
+    alike: dict[str, float]
+    """The stems of the vocabulary that it may stand for, and how alike they are."""
+    part: str | None
+    """The part of the plant that it names."""
+    aside: bool
+    """It says where, not what: "cracks near the stalk"."""
 
 
 @dataclass(frozen=True)
@@ -51,7 +57,10 @@ class Hit:
 
     entry: Entry
     certainty: float
-    denies: bool
+    seen: bool
+    """False: the words deny it."""
+    named_by_denial: bool
+    """It was met by words that its own name denies: "no bees"."""
     places: frozenset[int]
     """Numbers of the words it explains."""
     weight: float
@@ -62,6 +71,17 @@ class Hit:
     """Every word of the phrase but the part was said, and said as it stands there."""
     alone: bool
     """It is complete, and nothing else was said."""
+
+
+@dataclass
+class _Met:
+    """How far a phrase is met by the words of a clause."""
+
+    words: dict[str, tuple[float, int]]
+    """Stem of the phrase → how alike the word said is, and its number."""
+    weight: float
+    """Weight of the words met, by their groups, and as they were said."""
+    told: float
 
 
 class WordIndex:
@@ -80,7 +100,7 @@ class WordIndex:
         self._part_of, self._parts, self._animals = part_of, parts, animals
         self._where: dict[str, list[int]] = defaultdict(list)
         for number, phrase in enumerate(phrases):
-            for one in phrase.stems:
+            for one in sorted(phrase.stems):
                 self._where[one].append(number)
         self._mates: dict[str, list[str]] = defaultdict(list)
         for one in self._where:
@@ -88,7 +108,7 @@ class WordIndex:
         self._weight = self._weights(len(bags), by_group=True)
         self._exact = self._weights(len(bags), by_group=False)
         self._known = list({*self._where, *groups})
-        self._total = [sum(self._weight[s] for s in phrase.stems) for phrase in phrases]
+        self._total = [sum(self._weight[s] for s in sorted(phrase.stems)) for phrase in phrases]
 
     def _weights(self, entries_n: int, by_group: bool) -> dict[str, float]:
         """Return how telling each stem is: by the entries that use it, or that use any word of its group."""
@@ -103,69 +123,120 @@ class WordIndex:
     def _told(self, one: str, likeness: float) -> float:
         return self._exact[one] if likeness >= 1.0 else self._weight[one] * likeness
 
-    def find(self, said: list[str], least: float) -> list[Hit]:
-        """Return every entry that the stems of one clause may mean, surest first, one hit an entry.
+    def find(
+        self, said: list[Said], least: float, subject: frozenset[str] = frozenset(), near: float = 0.0
+    ) -> list[Hit]:
+        """Return every entry that the words of one clause may mean, surest first, one hit an entry.
 
-        least: share of a phrase that must have been said for it to be looked at.
+        least: share of a phrase that must have been said for it to be looked at; subject: the parts spoken of before,
+        for words that name none; near: share of the best certainty under which nothing is looked for.
         """
-        alike = [self._alike(one) for one in said]
-        met: dict[int, dict[str, tuple[float, int]]] = defaultdict(dict)
-        for place, found in enumerate(alike):
-            for one, likeness in found.items():
-                for number in self._where[one]:
-                    if likeness > met[number].get(one, (0.0, 0))[0]:
-                        met[number][one] = (likeness, place)
+        top = 0.0
         best: dict[Entry, Hit] = {}
-        for number, words in met.items():
-            if sum(self._weight[one] * likeness for one, (likeness, _) in words.items()) < least * self._total[number]:
-                continue  # too little of the phrase was said
-            hit = self._hit(number, words, said, alike)
-            if hit.certainty > getattr(best.get(hit.entry), "certainty", 0.0):
-                best[hit.entry] = hit
+        for most, number, met in self._met(said, least):
+            if most < near * top:
+                break
+            if most > getattr(best.get(self._phrases[number].entry), "certainty", 0.0):
+                hit = self._hit(number, met, said, subject)
+                top = max(top, hit.certainty)
+                if hit.certainty > getattr(best.get(hit.entry), "certainty", 0.0):
+                    best[hit.entry] = hit
         return sorted(best.values(), key=lambda hit: (-hit.certainty, hit.entry))
 
-    def _hit(
-        self, number: int, words: dict[str, tuple[float, int]], said: list[str], alike: list[dict[str, float]]
-    ) -> Hit:
-        phrase = self._phrases[number]
-        places = {place for _, place in words.values()}
-        told = sum(self._told(one, likeness) for one, (likeness, _) in words.items())
-        whole = told + sum(self._weight[one] * (1.0 - words.get(one, (0.0, 0))[0]) for one in phrase.stems)
-        bag = self._bags[phrase.entry]
-        beside, strange = 0.0, 0.0
-        for place in range(min(places), max(places) + 1):
-            if place not in places:
-                weight = max((self._weight[one] for one in alike[place]), default=0.5 * self._doubtful)
-                known = max((likeness for one, likeness in alike[place].items() if one in bag), default=0.0)
-                beside += weight * known * _BESIDE
-                strange += weight * (1.0 - known)
-                if known:
-                    places = places | {place}
+    def _met(self, said: list[Said], least: float) -> "list[tuple[float, int, _Met]]":
+        """Return the phrases of which enough was said, with the certainty they can reach at most, the best first."""
+        weights: dict[int, float] = defaultdict(float)
+        for word in said:
+            for one, likeness in word.alike.items():
+                weight = self._weight[one] * likeness
+                for number in self._where[one]:
+                    weights[number] += weight
+        total = self._total
+        enough = [number for number, weight in weights.items() if weight >= least * total[number]]
+        found = {number: self._meet(number, said) for number in enough}
+        ceiling = sum(max((self._told(*one) for one in word.alike.items()), default=0.0) for word in said)
+        ceiling /= ceiling + _DOUBT
+        out = [
+            (ceiling * math.sqrt(met.told / (met.told + self._total[number] - met.weight)), number, met)
+            for number, met in found.items()
+            if met.weight >= least * self._total[number]
+        ]
+        out.sort(key=lambda one: (-one[0], one[1]))
+        return out
+
+    def _meet(self, number: int, said: list[Said]) -> "_Met":
+        words: dict[str, tuple[float, int]] = {}
+        phrase = self._phrases[number].stems
+        for place, word in enumerate(said):
+            for one, likeness in word.alike.items():
+                if one in phrase and likeness > words.get(one, (0.0, 0))[0]:
+                    words[one] = (likeness, place)
+        weight = sum(self._weight[one] * likeness for one, (likeness, _) in words.items())
+        return _Met(words, weight, sum(self._told(one, likeness) for one, (likeness, _) in words.items()))
+
+    def _hit(self, number: int, found: "_Met", said: list[Said], subject: frozenset[str]) -> Hit:
+        phrase, words, told = self._phrases[number], found.words, found.told
+        places = frozenset(place for _, place in words.values())
+        whole = told + self._total[number] - found.weight
+        beside, strange, also = self._between(self._bags[phrase.entry], places, said)
         met = told / whole
         explained = (told + beside) / (told + beside + strange)
         sureness = math.sqrt(met * explained) * (told + beside) / (told + beside + _DOUBT)
-        telling = [self._told(one, likeness) for one, (likeness, _) in words.items() if one not in self._parts]
-        certainty = sureness * self._fits_part(phrase.entry, said)
-        complete = all(one in self._parts or words.get(one, (0.0, 0))[0] >= 1.0 for one in phrase.stems)
+        telling = {one: how for one, how in words.items() if one not in self._parts}
+        certainty = sureness * self._fits_part(phrase.entry, said, subject)
+        complete = not phrase.everyday and all(
+            one in self._parts or words.get(one, (0.0, 0))[0] >= 1.0 for one in phrase.stems
+        )
         if len(telling) < _ENOUGH_WORDS and not complete:
             certainty *= _ONE_WORD
-        alone = complete and len(places) == len(said)
+        agree = [said[place].denied == (one in phrase.denied) for one, (_, place) in (telling or words).items()]
+        if any(agree) and not all(agree):
+            certainty *= _HALF_DENIED
         return Hit(
-            phrase.entry, certainty, phrase.denies, frozenset(places), sum(telling), len(telling), complete, alone
+            phrase.entry,
+            certainty,
+            all(agree),
+            any(one in phrase.denied for one in telling or words),
+            places | also,
+            sum(self._told(one, likeness) for one, (likeness, _) in telling.items()),
+            len(telling),
+            complete,
+            complete and len(places | also) == len(said),
         )
+
+    def _between(
+        self, bag: frozenset[str], places: frozenset[int], said: list[Said]
+    ) -> tuple[float, float, frozenset[int]]:
+        """Return what the words between those met add, what they take away, and which of them the entry uses."""
+        beside, strange, also = 0.0, 0.0, set()
+        for place in range(min(places), max(places) + 1):
+            if place not in places:
+                alike = said[place].alike
+                weight = max((self._weight[one] for one in alike), default=0.5 * self._doubtful)
+                known = max((likeness for one, likeness in alike.items() if one in bag), default=0.0)
+                beside += weight * known * _BESIDE
+                strange += weight * (1.0 - known)
+                if known:
+                    also.add(place)
+        return beside, strange, frozenset(also)
 
     _doubtful = 4.0
 
-    def _fits_part(self, entry: Entry, said: list[str]) -> float:
+    def _fits_part(self, entry: Entry, said: list[Said], subject: frozenset[str]) -> float:
         part = self._part_of.get(entry)
-        named = {self._parts[one] for one in said if one in self._parts}
         if part == "insect":
-            return 1.0 if any(self._groups.get(one, one) in self._animals for one in said) else _OTHER_PART
-        if part is None or part in named:
+            return 1.0 if any(self._groups.get(one.stem, one.stem) in self._animals for one in said) else _OTHER_PART
+        if part is None:
             return 1.0
-        return _OTHER_PART if named else _PART_UNSAID[part]
+        named = {one.part for one in said if one.part and not one.aside}
+        if part in named:
+            return 1.0
+        beside = {one.part for one in said if one.aside}
+        if named or (subject and part not in subject):
+            return _PART_BESIDE if part in beside else _OTHER_PART if named else _PART_BEFORE
+        return 1.0 if part in subject else _PART_UNSAID[part]
 
-    def _alike(self, one: str) -> dict[str, float]:
+    def alike(self, one: str) -> dict[str, float]:
         """Return the stems of the vocabulary that a said stem may stand for, and how alike they are."""
         found = self._same(one, 1.0)
         if found or len(one) < _SHORTEST_SPELT_WRONG:
@@ -175,20 +246,11 @@ class WordIndex:
                 found[mate] = max(found.get(mate, 0.0), likeness)
         return found
 
+    def joined(self, word: str) -> dict[str, float]:
+        """Return what two words written apart mean as one: "black fly"."""
+        one = stem(word) if word else ""
+        return self._same(one, 1.0) if one in self._where or one in self._groups else {}
+
     def _same(self, one: str, likeness: float) -> dict[str, float]:
         mates = self._mates.get(self._groups.get(one, one), [])
         return {mate: likeness * (1.0 if mate == one else _SAME_GROUP) for mate in mates}
-
-
-def phrase_of(entry: Entry, text: str, negations: frozenset[str], well: frozenset[str]) -> Phrase | None:
-    """Return the phrase that a text of the vocabulary makes; None where it says too little."""
-    words = spoken_words(text)
-    found = frozenset(stems(words, negations | well))
-    if not found or (len(found) == 1 and len(words) > _SHORT_PHRASE):
-        return None
-    return Phrase(entry, found, bool(negations & set(words)) or words[-1] in well)
-
-
-def grouped(groups: list[tuple[str, tuple[str, ...]]]) -> dict[str, str]:
-    """Return stem → the stem that stands for its group."""
-    return {stem(one): stem(word) for word, same in groups for one in (word, *same)}
