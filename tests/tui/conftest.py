@@ -15,10 +15,19 @@ from scout.tui.app import BedwalkApp
 from ..shipped import shipped_knowledge
 from ..small_garden import Clock, build
 from .hand import Hand
+from .rest import at_rest, few_turns
 
 MORNING = 8
 DESK, PHONE = (80, 24), (45, 20)
 Opening = Callable[..., AbstractAsyncContextManager[Hand]]
+
+
+@pytest.fixture(autouse=True)
+def brisk(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A pilot waits for the app to come to rest, not for the processor to look idle."""
+    monkeypatch.setattr("textual.pilot.Pilot.pause", at_rest)
+    monkeypatch.setattr("textual.pilot.wait_for_idle", few_turns)
+    monkeypatch.setattr("textual.app.wait_for_idle", few_turns)
 
 
 @pytest.fixture

@@ -9,11 +9,15 @@ from textual.widgets import Input, OptionList, Static
 
 from scout.tui.app import BedwalkApp
 from scout.tui.keys import KEYS
-from scout.tui.page import Foot, Page
+from scout.tui.page import Page
+from scout.tui.screens.ask import TextPage
 from scout.tui.screens.today import TodayPage
+from scout.tui.sheet import Foot, Sheet
 
-PATIENCE = 60.0
-"""Seconds after which a screen that does not come is a failure: far beyond any machine under load."""
+from .rest import PATIENCE
+
+A_MOMENT = 0.02
+"""Seconds left to a worker thread between two looks at what it was to bring."""
 
 
 class Hand:
@@ -29,11 +33,15 @@ class Hand:
 
     @property
     def page(self) -> Page[Any]:
-        return cast(Page[Any], self.app.screen)
+        return self.sheet.page
+
+    @property
+    def sheet(self) -> Sheet:
+        return self.app.sheet
 
     @property
     def name(self) -> str:
-        return type(self.app.screen).__name__
+        return type(self.page).__name__
 
     # doing
 
@@ -45,9 +53,11 @@ class Hand:
         return self
 
     async def until(self, holds: Callable[[], bool]) -> "Hand":
-        """Let the app work until something holds; each turn ends when its queues are empty."""
+        """Let the app work until something holds; each turn ends at rest, and leaves the worker threads a moment."""
         async with asyncio.timeout(PATIENCE):
+            await self.pilot.pause()
             while not holds():
+                await asyncio.sleep(A_MOMENT)
                 await self.pilot.pause()
         return self
 
@@ -56,12 +66,13 @@ class Hand:
         for key in keys:
             self.keys_n += 1
             await self.pilot.press(key)
+            await self.pilot.pause()
         return self
 
     async def type(self, text: str) -> "Hand":
         """Put a text into the line that asks for one, as a paste does, then Enter."""
-        await self.until(lambda: bool(self.page.query("#typed")))
-        self.page.query_one("#typed", Input).value = text
+        await self.until(lambda: isinstance(self.page, TextPage))
+        self.line.value = text
         return await self.press("enter")
 
     async def tap(self, text: str) -> "Hand":
@@ -78,28 +89,33 @@ class Hand:
         assert index is not None, f"{text!r} is not in {self.rows}"
         if index < 9:
             return await self.press(str(index + 1))
-        at = self.page.query_one("#picks", OptionList).highlighted or 0
+        at = self.sheet.query_one("#picks", OptionList).highlighted or 0
         return await self.press(*["down"] * (index - at), "enter")
 
     # reading
 
     @property
     def head(self) -> str:
-        return _plain(self.page.query_one("#head", Static))
+        return _plain(self.sheet.query_one("#head", Static))
 
     @property
     def text(self) -> str:
-        return _plain(self.page.query_one("#lines", Static))
+        return _plain(self.sheet.query_one("#lines", Static))
 
     @property
     def rows(self) -> list[str]:
         """The rows to choose from, without their digits."""
-        return [str(option.prompt)[2:] for option in self.page.query_one("#picks", OptionList).options]
+        return [str(option.prompt)[2:] for option in self.sheet.query_one("#picks", OptionList).options]
+
+    @property
+    def line(self) -> Input:
+        """The line to type in."""
+        return self.sheet.query_one("#typed", Input)
 
     @property
     def feet(self) -> list[str]:
         """The words of the keys at the bottom."""
-        return [_plain(foot).split("\n")[1] for foot in self.page.query(Foot) if foot.display]
+        return [_plain(foot).split("\n")[1] for foot in self.sheet.query(Foot) if foot.display]
 
     @property
     def offered(self) -> list[str]:

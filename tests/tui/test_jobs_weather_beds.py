@@ -58,13 +58,12 @@ async def test_weather_is_typed_in_one_line_with_a_decimal_comma(opening, store)
 
 
 async def test_weather_that_cannot_be_read_stays_in_the_line_to_be_mended(opening, store) -> None:
-    from textual.widgets import Input
 
     async with opening() as hand:
         await hand.press("e", "1")
         await hand.type("hot and dry")
         assert hand.name == "TextPage" and hand.said
-        assert hand.page.query_one("#typed", Input).value == "hot and dry"
+        assert hand.line.value == "hot and dry"
         await hand.type("31 18")
         assert hand.name == "WeatherPage" and "31.0" in hand.text
     assert last_days(store)[0].tmax_c == 31.0
@@ -85,9 +84,11 @@ async def test_a_weather_file_is_shown_as_understood_before_it_is_taken_in(openi
         await hand.type(str(tmp_path / "none.csv"))
         assert hand.name == "TextPage" and "none.csv" in hand.said
         await hand.type(str(file))
+        await hand.until(lambda: hand.name != "WorkPage")
         assert hand.name == "ChoicePage" and "1 days read, 1 refused." in hand.text
         assert days_between(store, store.today.replace(day=20), store.today) == ()
         await hand.press("1")
+        await hand.until(lambda: hand.name != "WorkPage")
         assert hand.name == "WeatherPage" and "33.0" in hand.text
 
 
@@ -138,7 +139,6 @@ async def test_an_empty_bed_is_listed_and_can_be_planted(opening, store) -> None
 
 
 async def test_a_bed_name_in_use_is_asked_again_with_what_was_typed(opening, store) -> None:
-    from textual.widgets import Input
 
     async with opening() as hand:
         await hand.press("b")
@@ -146,7 +146,7 @@ async def test_a_bed_name_in_use_is_asked_again_with_what_was_typed(opening, sto
         await hand.type("Long bed")
         await hand.press("1")
         assert hand.name == "TextPage" and "There is a bed named 'Long bed' already" in hand.said
-        assert hand.page.query_one("#typed", Input).value == "Long bed"
+        assert hand.line.value == "Long bed"
     assert len(garden.bed_names(store)) == 4
 
 

@@ -81,7 +81,7 @@ def test_the_picture_is_as_it_was(snap_compare, contexts, home: Path, size, page
         pilot.app.animation_level = "none"
         await Hand(pilot).opened()
         context = pilot.app.context
-        pilot.app.push_screen(StopPage(context) if page == "stop" else CausesPage(context, "stop"))
+        pilot.app.push_page(StopPage(context) if page == "stop" else CausesPage(context, "stop"))
         await pilot.pause()
 
     assert snap_compare(BedwalkApp(contexts(home)), run_before=opened, terminal_size=size)

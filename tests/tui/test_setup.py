@@ -1,7 +1,6 @@
 """Setting up a garden by keys; a bed with one planting is a matter of few keys."""
 
 import pytest
-from textual.widgets import Input
 
 from scout.services import garden, site
 
@@ -85,9 +84,9 @@ async def test_a_refused_answer_asks_again_with_what_was_given(opening, empty, g
         for answer in ("Test plot", "Chicago time", None, "20 April", ""):
             await (hand.press("1") if answer is None else hand.type(answer))
         assert hand.name == "TextPage" and hand.said
-        assert hand.page.query_one("#typed", Input).value == "Test plot"
+        assert hand.line.value == "Test plot"
         await hand.press("enter")
-        assert hand.page.query_one("#typed", Input).value == "Chicago time"
+        assert hand.line.value == "Chicago time"
         await hand.type("America/Chicago")
         await hand.press("1")
         await hand.type("04-20")

@@ -1,7 +1,6 @@
 """What a grower types is shown as it is: never read as markup, never a crash, wherever it comes up."""
 
 import pytest
-from textual.widgets import Input
 
 from scout.services import garden, marked, walk
 
@@ -84,7 +83,7 @@ async def test_a_name_no_bed_can_have_is_refused_and_stays_to_be_mended(opening,
         await hand.type(text)
         await hand.press("1")
         assert hand.name == "TextPage" and hand.said
-        assert hand.page.query_one("#typed", Input).value == text
+        assert hand.line.value == text
     assert len(garden.bed_names(store)) == 4
 
 

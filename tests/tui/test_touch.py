@@ -39,9 +39,9 @@ async def test_a_stop_is_answered_by_taps_alone(opening, store, size) -> None:
 
 
 async def tap_pad(hand, face) -> None:
-    from scout.tui.screens.ask import _PadKey
+    from scout.tui.sheet import PadKey
 
-    key = next(key for key in hand.page.query(_PadKey) if key.face == face)
+    key = next(key for key in hand.sheet.query(PadKey) if key.face == face)
     await hand.pilot.click(key)
 
 
@@ -55,12 +55,11 @@ async def test_what_does_not_fit_at_the_bottom_of_a_phone_is_behind_more(opening
 
 
 async def test_a_text_is_taken_by_a_tap_on_ok(opening, store) -> None:
-    from textual.widgets import Input
 
     async with opening(size=PHONE) as hand:
         await hand.tap("Weather")
         await hand.tap("Type a day")
-        hand.page.query_one("#typed", Input).value = "31 19"
+        hand.line.value = "31 19"
         await hand.tap("OK")
         assert hand.name == "WeatherPage" and "31.0  19.0" in hand.text
 

@@ -24,7 +24,7 @@ async def test_stopped_work_answers_with_nothing_and_leaves_nothing(opening, sto
         return take_in(store, found, slow)
 
     async with opening() as hand:
-        hand.app.push_screen(WorkPage("Writing", work), answers.append)
+        hand.app.push_page(WorkPage("Writing", work), answers.append)
         await hand.until(half.is_set)
         assert hand.name == "WorkPage" and hand.feet == ["Stop"] and "[...................." in hand.text
         await hand.press("x")
@@ -41,6 +41,6 @@ async def test_what_goes_wrong_in_the_work_is_said(opening) -> None:
         raise BadInput("The file is gone.")
 
     async with opening() as hand:
-        hand.app.push_screen(WorkPage("Reading", work))
+        hand.app.push_page(WorkPage("Reading", work))
         await hand.until(lambda: "The file is gone." in hand.said)
         await hand.until(lambda: hand.name != "WorkPage")

@@ -3,49 +3,24 @@
 from collections.abc import Callable, Sequence
 
 from textual import events
-from textual.app import ComposeResult
-from textual.binding import Binding
-from textual.containers import Grid
-from textual.widgets import Input, Static
 
 from scout.tui.page import Line, Page, View
 
 _DIGIT_KEYS = "123456789"
 """Rows that a digit picks; the rest of a list is reached by arrows, taps, or letters that narrow it."""
-_PAD = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "⌫", "0", "OK")
-
-
-class _PadKey(Static):
-    """One key of the number pad, for a thumb."""
-
-    def __init__(self, face: str) -> None:
-        super().__init__(face, markup=False)
-        self.face = face
-
-    def on_click(self) -> None:
-        """Do what the key shows."""
-        page = self.screen
-        if isinstance(page, NumberPage):
-            page.pressed(self.face)
 
 
 class NumberPage(Page[int]):
     """Ask for a whole number from `least` to `most`; Enter with nothing typed takes `given`, or skips."""
 
     TEXT_FILLS = False
+    EXTRA = "pad"
 
     def __init__(self, head: str, question: str, *, most: int, least: int = 0, given: int | None = None) -> None:
         super().__init__()
         self._head, self._question = head, question
         self._least, self._most, self._given = least, most, given
         self._typed = ""
-
-    def compose(self) -> ComposeResult:
-        """Make the pad below the usual parts."""
-        yield from super().compose()
-        with Grid(classes="pad"):
-            for face in _PAD:
-                yield _PadKey(face)
 
     def view(self) -> View:
         """Show the question and what was typed so far."""
@@ -56,15 +31,15 @@ class NumberPage(Page[int]):
     def key_pressed(self, event: events.Key) -> None:
         """Type digits, rub out, or take the answer."""
         if event.character is not None and event.character.isascii() and event.character.isdigit():
-            self.pressed(event.character)
+            self.pad_pressed(event.character)
         elif event.key in ("backspace", "enter"):
-            self.pressed("⌫" if event.key == "backspace" else "OK")
+            self.pad_pressed("⌫" if event.key == "backspace" else "OK")
         else:
             super().key_pressed(event)
             return
         event.stop()
 
-    def pressed(self, face: str) -> None:
+    def pad_pressed(self, face: str) -> None:
         """Do one key of the pad; a number outside the range is not taken."""
         if face == "OK":
             self.do_ok()
@@ -91,9 +66,8 @@ class TextPage(Page[str]):
     `keep` writes the text down; where it refuses, the page stays with the text in it, to be mended.
     """
 
-    AUTO_FOCUS = "#typed"
     TEXT_FILLS = False
-    BINDINGS = [Binding("escape", "back", show=False)]  # noqa: RUF012 (same shape as every page)
+    EXTRA = "line"
 
     def __init__(
         self,
@@ -109,24 +83,20 @@ class TextPage(Page[str]):
         self._head, self._question, self._given, self._hint, self._most = head, question, given, hint, most
         self._keep = keep
 
-    def compose(self) -> ComposeResult:
-        """Make the input line under the usual parts."""
-        yield from super().compose()
-        yield Input(value=self._given, id="typed", max_length=self._most)
+    def opened(self) -> None:
+        """Put what was given into the line."""
+        line = self.sheet.typed
+        line.max_length = self._most
+        line.value = self._given
 
     def view(self) -> View:
         """Show the question and the hint."""
         lines = [Line(self._question, "bold")] + ([Line(self._hint)] if self._hint else [])
         return View(self._head, lines, actions=("ok", "back"))
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Take the line."""
-        event.stop()
-        self.attempt(lambda: self._take(event.value))
-
     def do_ok(self) -> None:
-        """Take the line by a tap on OK."""
-        self._take(self.query_one("#typed", Input).value)
+        """Take the line."""
+        self._take(self.sheet.typed.value)
 
     def _take(self, text: str) -> None:
         if text and self._keep is not None:
@@ -137,9 +107,7 @@ class TextPage(Page[str]):
         """Put a letter typed before the line had the focus into the line."""
         if event.is_printable and event.character is not None:
             event.stop()
-            line = self.query_one("#typed", Input)
-            line.focus()
-            line.insert_text_at_cursor(event.character)
+            self.sheet.typed.insert_text_at_cursor(event.character)
         else:
             super().key_pressed(event)
 

@@ -53,7 +53,7 @@ class BedsPage(Page[None]):
 
         ahead = [line for view in gaps_ahead(self._garden, [plant]) for line in view.lines]
         text = "\n".join([f"Stage: {plant.stage or 'not known'}", *ahead])
-        self.app.push_screen(ChoicePage(f"{plant.bed} · {plant.label}", text, rows), chosen)
+        self.app.push_page(ChoicePage(f"{plant.bed} · {plant.label}", text, rows), chosen)
 
     def _stage(self, plant: Planted) -> None:
         stages = plant.crop.stages
@@ -63,7 +63,7 @@ class BedsPage(Page[None]):
                 garden.set_stage(self._garden, plant.planting_id, stages[number].id)
 
         page = ChoicePage(plant.label, "Its stage now", [stage.name for stage in stages])
-        self.app.push_screen(page, lambda n: self.attempt(lambda: chosen(n)))
+        self.app.push_page(page, lambda n: self.attempt(lambda: chosen(n)))
 
     def _add(self, plant: Planted) -> None:
         from scout.tui.screens.setup import SetUp
@@ -73,12 +73,12 @@ class BedsPage(Page[None]):
     def _pulled(self, plant: Planted) -> None:
         keep = partial(garden.remove_planting, self._garden, plant.planting_id)
         hint = "Such as: finished, wilted, made room"
-        self.app.push_screen(TextPage(plant.label, "Why was it pulled?", hint=hint, keep=keep))
+        self.app.push_page(TextPage(plant.label, "Why was it pulled?", hint=hint, keep=keep))
 
     def _marked(self, plant: Planted) -> None:
         from scout.tui.screens.marked import MarkedPage
 
-        self.app.push_screen(MarkedPage(self._garden, plant.planting_id, None))
+        self.app.push_page(MarkedPage(self._garden, plant.planting_id, None))
 
     def _product(self, plant: Planted) -> None:
         from scout.tui.screens.holds import HoldQuestions
@@ -98,10 +98,10 @@ class BedsPage(Page[None]):
         def chosen(number: int | None) -> None:
             if number is not None:
                 page = ChoicePage(GOODS[number], "Where did it go?", ["All over", *(name for _, name, _ in beds)])
-                self.app.push_screen(page, lambda n: self.attempt(lambda: to_bed(GOODS[number], n)))
+                self.app.push_page(page, lambda n: self.attempt(lambda: to_bed(GOODS[number], n)))
 
         page = ChoicePage("Brought in", "\n".join(outside_lines(self._garden)[:4]), GOODS)
-        self.app.push_screen(page, chosen)
+        self.app.push_page(page, chosen)
 
     def _near(self) -> None:
         from scout.services.outside import note_near_report, outside_lines, reportable
@@ -115,10 +115,10 @@ class BedsPage(Page[None]):
         def chosen(number: int | None) -> None:
             if number is not None:
                 page = NumberPage(diseases[number][1], "How many km away? (esc: not known)", most=5000)
-                self.app.push_screen(page, lambda km: self.attempt(lambda: counted(number, km)))
+                self.app.push_page(page, lambda km: self.attempt(lambda: counted(number, km)))
 
         text = "\n".join(outside_lines(self._garden)[:4])
-        self.app.push_screen(ChoicePage("Reported near", text, [name for _, name in diseases]), chosen)
+        self.app.push_page(ChoicePage("Reported near", text, [name for _, name in diseases]), chosen)
 
     def do_undo(self) -> None:
         """Take back the last thing given."""

@@ -64,7 +64,7 @@ class CausesPage(Page[None]):
                 self.dismiss(None)
 
         self._above = CausePageScreen(self._garden, self._stop_id, cause.id)
-        self.app.push_screen(self._above, taken)
+        self.app.push_page(self._above, taken)
 
     def do_yes(self) -> None:
         """The sign asked for is there."""
@@ -97,7 +97,7 @@ class CausesPage(Page[None]):
         if self._view.would_change:
             lines.append(Line("What would change this", "bold"))
             lines += [Line(text) for text in self._view.would_change]
-        self.app.push_screen(NoticePage("Why", lines))
+        self.app.push_page(NoticePage("Why", lines))
 
     def do_fruit_size(self) -> None:
         """Ask how big the odd fruit is; the ranking and its dates move."""
@@ -105,7 +105,7 @@ class CausesPage(Page[None]):
 
     def do_history(self) -> None:
         """Show what this garden has confirmed."""
-        self.app.push_screen(ConfirmedPage(self._garden))
+        self.app.push_page(ConfirmedPage(self._garden))
 
     def do_done(self) -> None:
         """Back to the stop, the warning read."""
@@ -156,12 +156,12 @@ class CausePageScreen(Page[str]):
                 self.say(confirm_at(self._garden, self._stop_id, self._cause_id, number))
 
         page = ChoicePage("Was it this?", ASKED, [text for _, _, text in CHOICES])
-        self.app.push_screen(page, lambda number: self.attempt(lambda: chosen(number)))
+        self.app.push_page(page, lambda number: self.attempt(lambda: chosen(number)))
 
     def do_history(self) -> None:
         """Show what this garden has confirmed."""
         self.answered = True
-        self.app.push_screen(ConfirmedPage(self._garden))
+        self.app.push_page(ConfirmedPage(self._garden))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""
@@ -188,7 +188,7 @@ class CausePageScreen(Page[str]):
             if number == 0:
                 self._take(control)
 
-        self.app.push_screen(ChoicePage(control.name, text, rows), agreed)
+        self.app.push_page(ChoicePage(control.name, text, rows), agreed)
 
     def _take(self, control: ControlRow) -> None:
         self.attempt(lambda: self.dismiss(service.take(self._garden, self._stop_id, self._cause_id, control.id)))
@@ -203,7 +203,7 @@ def ask_size(page: Page[Any], context: Context, stop_id: str) -> None:
         def keep(text: str) -> None:
             page.say(give_size(context, stop_id, text))
 
-        page.app.push_screen(TextPage("Its length", "How long is it?", hint=f"Such as: {length}", keep=keep), again)
+        page.app.push_page(TextPage("Its length", "How long is it?", hint=f"Such as: {length}", keep=keep), again)
 
     def again(_: str | None) -> None:
         page.show()
@@ -218,7 +218,7 @@ def ask_size(page: Page[Any], context: Context, stop_id: str) -> None:
         page.show()
 
     choice = ChoicePage("The odd fruit", service.SIZE_ASKED, [*texts, *(["Type its length"] if length else [])])
-    page.app.push_screen(choice, lambda number: page.attempt(lambda: chosen(number)))
+    page.app.push_page(choice, lambda number: page.attempt(lambda: chosen(number)))
 
 
 def _control(row: ControlRow) -> str:

@@ -44,7 +44,7 @@ class ConfirmedPage(Page[None]):
 
         choices = ["Take this one back", "Take back all answers on this cause", "Take back everything", "Leave it"]
         page = ChoicePage("Confirmed here", row.text, choices)
-        self.app.push_screen(page, lambda number: self.attempt(lambda: chosen(number)))
+        self.app.push_page(page, lambda number: self.attempt(lambda: chosen(number)))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""

@@ -26,11 +26,11 @@ class GuidePage(Page[None]):
         """Show what this garden has confirmed."""
         from scout.tui.screens.confirmed import ConfirmedPage
 
-        self.app.push_screen(ConfirmedPage(self._garden))
+        self.app.push_page(ConfirmedPage(self._garden))
 
     def picked(self, index: int) -> None:
         """Open a crop."""
-        self.app.push_screen(CropGuidePage(self._garden, self._crops[index]))
+        self.app.push_page(CropGuidePage(self._garden, self._crops[index]))
 
 
 class CropGuidePage(Page[None]):
@@ -57,7 +57,7 @@ class CropGuidePage(Page[None]):
 
     def _read(self, entry: Entry) -> None:
         head, *lines = guide.page(self._garden, entry.id)
-        self.app.push_screen(NoticePage(head, [Line(text) for text in lines]))
+        self.app.push_page(NoticePage(head, [Line(text) for text in lines]))
 
     def _by_sign(self) -> None:
         self._choose("What is seen", guide.signs_of(self._garden, self._crop.id), self._showing)
@@ -72,9 +72,7 @@ class CropGuidePage(Page[None]):
             else:
                 self.say("Nothing like that is known on this crop; try other words.")
 
-        self.app.push_screen(
-            TextPage(self._crop.row, "What do you see?", hint="Such as: yellow leaves low down"), typed
-        )
+        self.app.push_page(TextPage(self._crop.row, "What do you see?", hint="Such as: yellow leaves low down"), typed)
 
     def _showing(self, sign: Entry) -> None:
         self._choose(sign.row, guide.troubles_showing(self._garden, self._crop.id, sign.id), self._read)
@@ -84,4 +82,4 @@ class CropGuidePage(Page[None]):
             if number is not None:
                 opened(entries[number])
 
-        self.app.push_screen(ChoicePage(head, "", [entry.row for entry in entries]), chosen)
+        self.app.push_page(ChoicePage(head, "", [entry.row for entry in entries]), chosen)

@@ -39,7 +39,7 @@ class HoldsPage(Page[None]):
                 HoldQuestions(self, self._garden).ask(plants[number])
 
         rows = [f"{one.bed} · {one.label}" for one in plants]
-        self.app.push_screen(ChoicePage("A product was used", "On which planting?", rows), self.kept(chosen))
+        self.app.push_page(ChoicePage("A product was used", "On which planting?", rows), self.kept(chosen))
 
     def _mend(self, hold: HoldLine) -> None:
         questions = HoldQuestions(self, self._garden)
@@ -114,7 +114,7 @@ class HoldQuestions:
         self._push(NumberPage(head, _DAYS, most=holds.MOST_D, given=given[0]), days_given)
 
     def _push(self, page: Any, act: Any) -> None:
-        self._page.app.push_screen(page, lambda value: self._page.attempt(lambda: act(value)))
+        self._page.app.push_page(page, lambda value: self._page.attempt(lambda: act(value)))
 
 
 def just_used(page: Page[Any], context: Context, planting_id: str) -> None:

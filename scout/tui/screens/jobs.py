@@ -29,7 +29,7 @@ class JobsPage(Page[None]):
         """Ask what became of the job."""
         job = self._jobs[index]
         if job.look_again:
-            self.app.push_screen(OutcomePage(self._garden, job))
+            self.app.push_page(OutcomePage(self._garden, job))
             return
         again = troubles.again_after_d(self._garden, job.id)
         rows = ["Done now", "Will not be done", f"Done now, and again in {again} days"]
@@ -40,7 +40,7 @@ class JobsPage(Page[None]):
             elif number is not None:
                 self._done(job, again if number == 2 else None)
 
-        self.app.push_screen(ChoicePage(job.title, job.bed, rows), lambda n: self.attempt(lambda: chosen(n)))
+        self.app.push_page(ChoicePage(job.title, job.bed, rows), lambda n: self.attempt(lambda: chosen(n)))
 
     def _done(self, job: JobLine, again_in_d: int | None) -> None:
         """Keep it, then ask for what will be wanted later: the label's times, or what there was before."""
@@ -63,11 +63,11 @@ class JobsPage(Page[None]):
         """Show what may not be eaten yet."""
         from scout.tui.screens.holds import HoldsPage
 
-        self.app.push_screen(HoldsPage(self._garden))
+        self.app.push_page(HoldsPage(self._garden))
 
     def _skip(self, job: JobLine) -> None:
         keep = partial(troubles.job_skipped, self._garden, job.id)
-        self.app.push_screen(TextPage(job.title, "Why not?", keep=keep))
+        self.app.push_page(TextPage(job.title, "Why not?", keep=keep))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""

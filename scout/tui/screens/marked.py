@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from datetime import timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from scout.services import marked
 from scout.services.context import Context
@@ -81,7 +81,7 @@ class MarkedPage(Page[None]):
         from scout.services.keeping_up import judge
         from scout.services.keeping_words import CHOICE, lines_below, verdict_sentence
 
-        if not self.is_attached:
+        if not self.stands:
             return  # left before it was worked out
         plant = planted_as(self._garden, self._planting_id)
         told = judge(followed_in_garden(self._garden, plant, self._fruit))
@@ -140,14 +140,14 @@ class MarkedPage(Page[None]):
 
         self._push(TextPage("Mark a plant", "A name for it", hint="Such as: 2nd from the path, red tape"), named)
 
-    def _push(self, page: Page[str] | Page[int], act: Callable[..., None]) -> None:
-        self.app.push_screen(page, lambda value: self.attempt(lambda: act(value)))
+    def _push(self, page: Page[Any], act: Callable[..., None]) -> None:
+        self.app.push_page(page, lambda value: self.attempt(lambda: act(value)))
 
     def do_figures(self) -> None:
         """Show the epidemic figures."""
         from scout.tui.screens.figures import FiguresPage
 
-        self.app.push_screen(FiguresPage(self._garden, self._planting_id))
+        self.app.push_page(FiguresPage(self._garden, self._planting_id))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""

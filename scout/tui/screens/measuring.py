@@ -70,4 +70,4 @@ class Measuring:
         self._page.show()
 
     def _push(self, page: Page[Any], act: Callable[..., None]) -> None:
-        self._page.app.push_screen(page, lambda value: self._page.attempt(lambda: act(value)))
+        self._page.app.push_page(page, lambda value: self._page.attempt(lambda: act(value)))

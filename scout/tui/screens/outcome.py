@@ -84,7 +84,7 @@ def ask_count(
             page_found = NumberPage(
                 head, f"{measure.what.capitalize()} on these {of} {where}{measure.unit}?", most=most
             )
-            page.app.push_screen(page_found, lambda n: page.attempt(lambda: found(n, of)))
+            page.app.push_page(page_found, lambda n: page.attempt(lambda: found(n, of)))
 
     def found(n: int | None, of: int) -> None:
         if n is not None:
@@ -93,4 +93,4 @@ def ask_count(
 
     question = f"How many {where}{measure.unit} did you look at? (esc: not counted)"
     ask = NumberPage(head, question, most=_MOST, least=1, given=measure.looked)
-    page.app.push_screen(ask, lambda of: page.attempt(lambda: looked(of)))
+    page.app.push_page(ask, lambda of: page.attempt(lambda: looked(of)))

@@ -57,4 +57,4 @@ class PestCount:
         self._push(NumberPage(self._plant.bed, question, most=most), answered)
 
     def _push(self, question: Page[Any], act: Any) -> None:
-        self._page.app.push_screen(question, lambda value: self._page.attempt(lambda: act(value)))
+        self._page.app.push_page(question, lambda value: self._page.attempt(lambda: act(value)))

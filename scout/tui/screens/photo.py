@@ -5,7 +5,6 @@ from pathlib import Path
 from rich.color import Color
 from rich.style import Style
 from rich.text import Text
-from textual.widgets import Static
 
 from scout.services import photos
 from scout.services.context import Context
@@ -35,13 +34,13 @@ class PhotoPage(Page[None]):
     def picked(self, index: int) -> None:
         """Show a picture or take one in."""
         if index < len(self._taken):
-            self.app.push_screen(PictureScreen(self._taken[index]))
+            self.app.push_page(PictureScreen(self._taken[index]))
         elif index < len(self._taken) + len(self._waiting):
             self._take(self._waiting[index - len(self._taken)])
             self.show()
         else:
             page = TextPage("Picture", "Where does the picture lie?", keep=lambda text: self._take(Path(text)))
-            self.app.push_screen(page)
+            self.app.push_page(page)
 
     def _take(self, file: Path) -> None:
         photos.attach(self._garden, file.expanduser(), "stop", self._stop_id)
@@ -68,7 +67,7 @@ class PictureScreen(Page[None]):
             for upper, lower in row:
                 text.append("▀", Style(color=Color.from_rgb(*upper), bgcolor=Color.from_rgb(*lower)))
             text.append("\n")
-        self.query_one("#lines", Static).update(text)
+        self.sheet.fill(text)
 
 
 def _label(photo: PhotoView) -> str:

@@ -43,7 +43,7 @@ class PlanPage(Page[None]):
             self.say(_why_none(self._plan))
             return
         walk.start(self._garden, (*self._plan.stops, *self._plan.deferred))
-        self.app.switch_screen(StopPage(self._garden))
+        self.app.replace_page(StopPage(self._garden))
 
     def picked(self, index: int) -> None:
         """Begin the walk; a row that waits says why in full, the wash asks whether leaves are dry."""
@@ -63,7 +63,7 @@ class PlanPage(Page[None]):
                 self._dry_from = None if number else 0
 
         rows = ["Dry: the sick beds may follow at once", "Wet, or not felt: as the plan says"]
-        self.app.push_screen(ChoicePage("Leaves", "Feel a leaf of a sick bed. How is it?", rows), chosen)
+        self.app.push_page(ChoicePage("Leaves", "Feel a leaf of a sick bed. How is it?", rows), chosen)
 
     def do_minutes(self) -> None:
         """Say how many minutes there are."""
@@ -72,13 +72,13 @@ class PlanPage(Page[None]):
             self._minutes = minutes
 
         page = NumberPage("Minutes", "How many minutes are there?", least=1, most=600, given=self._minutes)
-        self.app.push_screen(page, counted)
+        self.app.push_page(page, counted)
 
     def do_hours(self) -> None:
         """Show the heat by the hour, the dawn and the after-dark list, and first aid."""
         from scout.tui.screens.hours import HoursPage
 
-        self.app.push_screen(HoursPage(self._garden))
+        self.app.push_page(HoursPage(self._garden))
 
 
 def _with_wash(plan: WalkPlan) -> list[PlannedStop | None]:

@@ -1,6 +1,7 @@
 """Set up a garden, question by question; a bed takes under half a minute and each answer is kept at once."""
 
 from collections.abc import Callable
+from typing import Any
 
 from scout.errors import BadInput
 from scout.services import garden, site
@@ -156,8 +157,8 @@ class SetUp:
     def _choose(self, head: str, question: str, rows: list[str], act: Callable[..., None]) -> None:
         self._push(ChoicePage(head, question, rows), act)
 
-    def _push(self, page: Page[str] | Page[int], act: Callable[..., None]) -> None:
-        self._page.app.push_screen(page, lambda value: self._page.attempt(lambda: act(value)))
+    def _push(self, page: Page[Any], act: Callable[..., None]) -> None:
+        self._page.app.push_page(page, lambda value: self._page.attempt(lambda: act(value)))
 
 
 def _zone() -> str:

@@ -55,7 +55,7 @@ class StopPage(Page[None]):
     def _finished(self) -> None:
         from scout.tui.screens.summary import SummaryPage
 
-        self.app.switch_screen(SummaryPage(self._garden))
+        self.app.replace_page(SummaryPage(self._garden))
 
     # the looks
 
@@ -90,10 +90,7 @@ class StopPage(Page[None]):
         self._ask_symptom(look)
 
     def _highlighted(self) -> LookView | None:
-        from textual.widgets import OptionList
-
-        index = self.query_one("#picks", OptionList).highlighted
-        looks = self._now.looks
+        index, looks = self.highlighted, self._now.looks
         return looks[index] if index is not None and index < len(looks) else None
 
     @property
@@ -117,7 +114,7 @@ class StopPage(Page[None]):
                 walk.ask(self._garden, stop.id, Asking("affected", finding_id))
             self._ask_affected(finding_id)
 
-        self.app.push_screen(page, self._kept(chosen))
+        self.app.push_page(page, self._kept(chosen))
 
     def _ask_affected(self, finding_id: str) -> None:
         finding = answers.finding(self._garden, finding_id)
@@ -137,7 +134,7 @@ class StopPage(Page[None]):
             else:
                 self._show_causes()
 
-        self.app.push_screen(NumberPage(self._now.bed, question, most=most, given=None), self._kept(counted))
+        self.app.push_page(NumberPage(self._now.bed, question, most=most, given=None), self._kept(counted))
 
     def _ask_severity(self, finding_id: str) -> None:
         """Ask the worst third first; outer, middle, inner are the canopy thirds from below or outside."""
@@ -147,7 +144,7 @@ class StopPage(Page[None]):
         def ask_third() -> None:
             rows = [f"{share} % of the leaf area" for share in SEVERITY_CARD]
             head = f"{thirds[len(given)]} third (esc: not judged)"
-            self.app.push_screen(ChoicePage(head, "Leaf area with spots, in all", rows), self._kept(judged))
+            self.app.push_page(ChoicePage(head, "Leaf area with spots, in all", rows), self._kept(judged))
 
         def judged(number: int | None) -> None:
             if number is not None:
@@ -177,7 +174,7 @@ class StopPage(Page[None]):
         def back(_: None) -> None:
             walk.ask(self._garden, self._now.id, None)
 
-        self.app.push_screen(CausesPage(self._garden, self._now.id), self._kept(back))
+        self.app.push_page(CausesPage(self._garden, self._now.id), self._kept(back))
 
     def _kept(self, act: Callable[..., None]) -> Callable[..., None]:
         """Return the callback with errors said in one sentence."""
@@ -223,7 +220,7 @@ class StopPage(Page[None]):
             if number is not None:
                 walk.defer(self._garden, self._now.id, reasons[number])
 
-        self.app.push_screen(ChoicePage("Leave it for later", "Why?", reasons), self._kept(chosen))
+        self.app.push_page(ChoicePage("Leave it for later", "Why?", reasons), self._kept(chosen))
 
     def do_find(self) -> None:
         """Something else caught the eye."""
@@ -242,7 +239,7 @@ class StopPage(Page[None]):
                 self._looked_n = number
 
         page = NumberPage(self._now.bed, "How many plants do you look at?", most=9999, least=1, given=self._looked_n)
-        self.app.push_screen(page, self._kept(counted))
+        self.app.push_page(page, self._kept(counted))
 
     def do_pick_sound(self) -> None:
         """One more sound piece."""
@@ -257,7 +254,7 @@ class StopPage(Page[None]):
     def do_note(self) -> None:
         """Write a line for the next visit."""
         keep = partial(answers.note, self._garden, self._now.id)
-        self.app.push_screen(TextPage(self._now.bed, "A line for the next visit", keep=keep))
+        self.app.push_page(TextPage(self._now.bed, "A line for the next visit", keep=keep))
 
     def do_which(self) -> None:
         """Say which plants the newest finding is on."""
@@ -267,7 +264,7 @@ class StopPage(Page[None]):
             return
         hint = "Such as: 3rd and 5th from the path"
         keep = partial(answers.set_which, self._garden, seen[-1].id)
-        self.app.push_screen(TextPage(seen[-1].name, "Which plants?", hint=hint, keep=keep))
+        self.app.push_page(TextPage(seen[-1].name, "Which plants?", hint=hint, keep=keep))
 
     def do_watering(self) -> None:
         """Log the water of this bed's zone."""
@@ -285,13 +282,13 @@ class StopPage(Page[None]):
                 act(self._garden, self._now.id, rows[number][0])
                 self.say(f"Noted: {rows[number][1]}")
 
-        self.app.push_screen(ChoicePage(head, "", [text for _, text in rows]), self._kept(chosen))
+        self.app.push_page(ChoicePage(head, "", [text for _, text in rows]), self._kept(chosen))
 
     def do_marked(self) -> None:
         """Measure the marked plants."""
         from scout.tui.screens.marked import MarkedPage
 
-        self.app.push_screen(MarkedPage(self._garden, self._now.planting_id, self._now.id))
+        self.app.push_page(MarkedPage(self._garden, self._now.planting_id, self._now.id))
 
     def do_pest_count(self) -> None:
         """Count a pest against its mark."""
@@ -309,7 +306,7 @@ class StopPage(Page[None]):
         """Attach a picture."""
         from scout.tui.screens.photo import PhotoPage
 
-        self.app.push_screen(PhotoPage(self._garden, self._now.id))
+        self.app.push_page(PhotoPage(self._garden, self._now.id))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""

@@ -29,4 +29,4 @@ class SummaryPage(Page[None]):
 
         self.say(walk.undo(self._garden))
         if walk.current_stop_id(self._garden) is not None:
-            self.app.switch_screen(StopPage(self._garden))
+            self.app.replace_page(StopPage(self._garden))

@@ -35,19 +35,19 @@ class SymptomPage(Page[str]):
             if number is not None:
                 self._choose_from(parts[number][1])
 
-        self.app.push_screen(ChoicePage("Which part?", "", names), part_chosen)
+        self.app.push_page(ChoicePage("Which part?", "", names), part_chosen)
 
     def _choose_from(self, symptoms: Sequence[SymptomView]) -> None:
         def chosen(number: int | None) -> None:
             if number is not None:
                 self.dismiss(symptoms[number].id)
 
-        self.app.push_screen(ChoicePage("What is it?", "", [s.name for s in symptoms]), chosen)
+        self.app.push_page(ChoicePage("What is it?", "", [s.name for s in symptoms]), chosen)
 
     def do_words(self) -> None:
         """Ask for the grower's words and offer what they may mean."""
         hint = "For example: yellow leaves at the bottom with dark rings"
-        self.app.push_screen(TextPage("In your own words", "What do you see?", hint=hint), self._typed)
+        self.app.push_page(TextPage("In your own words", "What do you see?", hint=hint), self._typed)
 
     def _typed(self, words: str | None) -> None:
         if not words:

@@ -3,8 +3,6 @@
 from threading import Event
 from typing import TYPE_CHECKING
 
-from textual.message import Message
-
 from scout.services.context import Context
 from scout.tui.page import Line, Page, View
 
@@ -18,13 +16,6 @@ _LONGEST_LOAD_S = 60.0
 
 class TodayPage(Page[None]):
     """What is due today; before there is a garden, the ways to begin."""
-
-    class Loaded(Message):
-        """The garden is open, or cannot be."""
-
-        def __init__(self, view: "TodayView | None", error: str) -> None:
-            super().__init__()
-            self.view, self.error = view, error
 
     def __init__(self, context: Context) -> None:
         super().__init__()
@@ -47,7 +38,7 @@ class TodayPage(Page[None]):
         self.call_after_refresh(self._open)
 
     def _open(self) -> None:
-        self.run_worker(self._load, thread=True, exclusive=True, group="open", exit_on_error=False)
+        self.run_worker(self._load, group="open")
 
     def _load(self) -> None:
         """Load the slow libraries, the knowledge and the first view off the screen's thread."""
@@ -58,15 +49,16 @@ class TodayPage(Page[None]):
             view = today_view(self._garden)
         except Exception as failed:  # noqa: BLE001 (whatever goes wrong is shown as one sentence, not lost in a thread)
             error = str(failed) or type(failed).__name__
-        self.post_message(self.Loaded(view, error))  # waits for no answer: the app may have been left meanwhile
+        self.app.call_later(self._loaded, view, error)  # waits for no answer: the app may have been left meanwhile
 
-    def on_today_page_loaded(self, loaded: Loaded) -> None:
+    def _loaded(self, view: "TodayView | None", error: str) -> None:
         """Show the first view, or why there is none."""
-        self._first, self._error, self._opened = loaded.view, loaded.error, not loaded.error
+        self._first, self._error, self._opened = view, error, not error
         self.show()
+        self.call_after_refresh(self.sheet.furnish)
         if self._opened and self._warmed.is_set():
             self._warmed.clear()
-            self.run_worker(self._warm, thread=True, group="warm", exit_on_error=False)
+            self.run_worker(self._warm, group="warm")
 
     def _warm(self) -> None:
         """Load what the pages of a walk need while the grower reads, so that no key waits for a library."""
@@ -79,11 +71,11 @@ class TodayPage(Page[None]):
         finally:
             self._warmed.set()
 
-    def _do(self, name: str) -> None:
+    def do(self, name: str) -> None:
         """Do what a key stands for, once the libraries are in: two threads that load the same ones trip each other."""
         if name not in _NEEDS_NO_LIBRARY:
             self._warmed.wait(_LONGEST_LOAD_S)
-        super()._do(name)
+        super().do(name)
 
     def view(self) -> View:
         """Show what is due, or how to begin."""
@@ -134,14 +126,12 @@ class TodayPage(Page[None]):
             beds, plantings = import_garden(self._garden, Path(text).expanduser())
             self.say(f"Taken in: {beds} beds, {plantings} plantings.")
 
-        self.app.push_screen(
-            TextPage("Garden file", "Where does the file lie?", hint="Such as ~/garden.toml", keep=keep)
-        )
+        self.app.push_page(TextPage("Garden file", "Where does the file lie?", hint="Such as ~/garden.toml", keep=keep))
 
     def _demo(self) -> None:
         """Grow the demo garden off the screen's thread: a season takes some seconds to replay."""
         self.say("Growing the demo garden, some seconds…")
-        self.run_worker(self._grow, thread=True, exclusive=True, group="open", exit_on_error=False)
+        self.run_worker(self._grow, group="open")
 
     def _grow(self) -> None:
         from scout.services.demo import demo_context
@@ -159,32 +149,32 @@ class TodayPage(Page[None]):
         from scout.tui.screens.plan import PlanPage
         from scout.tui.screens.stop import StopPage
 
-        self.app.push_screen(StopPage(self._garden) if self._walking else PlanPage(self._garden))
+        self.app.push_page(StopPage(self._garden) if self._walking else PlanPage(self._garden))
 
     def do_jobs(self) -> None:
         """Show the jobs."""
         from scout.tui.screens.jobs import JobsPage
 
-        self.app.push_screen(JobsPage(self._garden))
+        self.app.push_page(JobsPage(self._garden))
 
     def do_weather(self) -> None:
         """Show the weather."""
         from scout.tui.screens.weather import WeatherPage
 
-        self.app.push_screen(WeatherPage(self._garden))
+        self.app.push_page(WeatherPage(self._garden))
 
     def do_garden(self) -> None:
         """Show the beds."""
         from scout.tui.screens.beds import BedsPage
 
-        self.app.push_screen(BedsPage(self._garden))
+        self.app.push_page(BedsPage(self._garden))
 
     def do_guide(self) -> None:
         """Read about crops and their troubles."""
         from scout.tui.screens.guide import GuidePage
 
         if self._opened:
-            self.app.push_screen(GuidePage(self._garden))
+            self.app.push_page(GuidePage(self._garden))
 
     def do_alerts(self) -> None:
         """Choose a line to put away."""
@@ -195,7 +185,7 @@ class TodayPage(Page[None]):
                 self._put_away(self._alerts[number])
 
         page = ChoicePage("Put away", "Which one? It comes back when it changes.", [one.text for one in self._alerts])
-        self.app.push_screen(page, chosen)
+        self.app.push_page(page, chosen)
 
     def _put_away(self, alert: "Alert") -> None:
         from scout.services.alerts import put_away
@@ -207,7 +197,7 @@ class TodayPage(Page[None]):
             hint="Such as: looked at it yesterday, all clean",
             keep=lambda why: put_away(self._garden, alert, why),
         )
-        self.app.push_screen(page)
+        self.app.push_page(page)
 
     def do_gaps(self) -> None:
         """Show the gaps in picking that are coming."""
@@ -218,7 +208,7 @@ class TodayPage(Page[None]):
             return
         found = gaps_ahead(self._garden)
         lines = [Line(text, "" if n else "bold") for view in found for n, text in enumerate(view.lines)]
-        self.app.push_screen(NoticePage("Gaps ahead", lines or [Line("No gap in picking is to be seen ahead.")]))
+        self.app.push_page(NoticePage("Gaps ahead", lines or [Line("No gap in picking is to be seen ahead.")]))
 
     def _coming(self) -> None:
         from scout.services.plan import next_due
@@ -226,7 +216,7 @@ class TodayPage(Page[None]):
 
         rows = next_due(self._garden)[:30]
         lines = [Line(f"{due.on:%a} {due.on.day}  {plant.bed}: {plant.label}, {due.why}") for plant, due in rows]
-        self.app.push_screen(NoticePage("Next looks", lines))
+        self.app.push_page(NoticePage("Next looks", lines))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""

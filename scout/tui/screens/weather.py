@@ -44,8 +44,8 @@ class WeatherPage(Page[None]):
         ]
         return View("Weather", lines, rows, ("undo", "back"))
 
-    def on_resize(self) -> None:
-        """Change between letters and words with the width; the footer is fitted by the class above."""
+    def resized(self) -> None:
+        """Change between letters and words with the width."""
         if (self.app.size.width >= WIDE) != self._wide:
             self.show()
 
@@ -56,12 +56,12 @@ class WeatherPage(Page[None]):
     def _warmth(self) -> None:
         from scout.tui.screens.weather_pages import WarmthPage
 
-        self.app.push_screen(WarmthPage(self._garden))
+        self.app.push_page(WarmthPage(self._garden))
 
     def _water(self) -> None:
         from scout.tui.screens.weather_pages import WaterPage
 
-        self.app.push_screen(WaterPage(self._garden))
+        self.app.push_page(WaterPage(self._garden))
 
     def _type(self) -> None:
         hint = "Such as: 34 22 3,5 wet   or   yesterday 94F 72F 0.3in dry"
@@ -70,7 +70,7 @@ class WeatherPage(Page[None]):
             self.say(weather.type_line(self._garden, text))
 
         page = TextPage("Weather", "High, low, rain, wet or dry leaves at dawn", hint=hint, keep=keep)
-        self.app.push_screen(page)
+        self.app.push_page(page)
 
     def _forecast(self) -> None:
         from scout.science.units import c_from_f
@@ -84,7 +84,7 @@ class WeatherPage(Page[None]):
                 weather.type_forecast(self._garden, on, c_from_f(float(high)) if us else float(high))
 
         page = NumberPage("Forecast", f"Tomorrow's high in {unit}?", most=130 if us else 55)
-        self.app.push_screen(page, lambda high: self.attempt(lambda: counted(high)))
+        self.app.push_page(page, lambda high: self.attempt(lambda: counted(high)))
 
     def _file(self) -> None:
         def typed(text: str | None) -> None:
@@ -96,11 +96,11 @@ class WeatherPage(Page[None]):
             "Where does the CSV file lie?",
             keep=lambda text: weather_files.holds_hours(Path(text).expanduser()),
         )
-        self.app.push_screen(page, lambda text: self.attempt(lambda: typed(text)))
+        self.app.push_page(page, lambda text: self.attempt(lambda: typed(text)))
 
     def _read(self, file: Path) -> None:
         page = WorkPage("Reading", lambda told: weather_files.look_into(self._garden, file, told=told))
-        self.app.push_screen(page, self._confirm)
+        self.app.push_page(page, self._confirm)
 
     def _confirm(self, found: WeatherFile | None) -> None:
         if found is None:
@@ -111,10 +111,10 @@ class WeatherPage(Page[None]):
         def chosen(number: int | None) -> None:
             if number == 0 and found.rows_n:
                 work = WorkPage("Writing", lambda told: weather_files.take_in(self._garden, found, told))
-                self.app.push_screen(work, self._taken_in)
+                self.app.push_page(work, self._taken_in)
 
         rows = ["Take in the good rows", "Leave it"] if found.rows_n else ["No good row: leave it"]
-        self.app.push_screen(ChoicePage("Understood so far", text, rows), chosen)
+        self.app.push_page(ChoicePage("Understood so far", text, rows), chosen)
 
     def _taken_in(self, done: TakenIn | None) -> None:
         if done is not None:

@@ -48,7 +48,7 @@ class WaterPage(Page[None]):
             self.say(site.type_latitude(self._garden, text))
 
         question, hint = "Latitude in degrees, south with a minus", "Such as 40 or -34; whole degrees are enough"
-        self.app.push_screen(TextPage("Latitude", question, hint=hint, keep=keep))
+        self.app.push_page(TextPage("Latitude", question, hint=hint, keep=keep))
 
     def do_undo(self) -> None:
         """Take back the last thing given."""

@@ -33,7 +33,7 @@ class WorkPage(Page[T]):
 
     def opened(self) -> None:
         """Begin once the page stands."""
-        self.run_worker(self._run, thread=True, exclusive=True, group="work", exit_on_error=False)
+        self.run_worker(self._run, group="work")
 
     def _run(self) -> None:
         try:
