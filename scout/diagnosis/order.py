@@ -3,57 +3,103 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Literal
+
+import numpy as np
+import numpy.typing as npt
+
+Rows = npt.NDArray[np.intp]
+_LOW = 5
+"""So many places are always there; the table grows beyond them as findings are opened, and shrinks again."""
 
 
 @dataclass(frozen=True)
-class Step:
-    """One step of the sum: a finding is opened, a cause acts, or a finding is closed."""
+class Turn:
+    """Findings that nothing else can explain are closed to make room, then causes act."""
 
-    act: Literal["open", "cause", "close"]
-    which: int
-    """The finding or the cause."""
-    links: tuple[tuple[int, int], ...] = ()
-    """Of a cause: its findings, and where each stands among the open ones. Of a closed finding: itself."""
+    closed: tuple[tuple[int, int], ...]
+    """Findings and their places."""
+    places: int
+    """How many places the table has while the causes act."""
+    acts: range
+    """Which of `Order.causes` act."""
 
 
 @dataclass(frozen=True)
 class Order:
-    """Every step, first to last."""
+    """Every turn, first to last."""
 
-    steps: tuple[Step, ...]
-    widest: int
+    turns: tuple[Turn, ...]
+    places: int
     """Findings open at one time, at most."""
-    singles: tuple[tuple[int, ...], ...]
-    """For each finding the causes that explain nothing else: they act as leaks of it."""
+    last: tuple[Rows, Rows]
+    """The places that are held after all turns, and their findings."""
+    causes: Rows
+    """The causes with several links, as they act."""
+    placed: Rows
+    """The finding that each of them finds at each place, (causes, places); -1 where it has no link."""
+    singles: tuple[Rows, Rows]
+    """Causes with one link and their findings, in the order of the findings: they act as leaks."""
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def order_of(linked: bytes, findings_n: int) -> Order:
     """Return the order for a table of causes by findings; `linked` holds a byte for each pair, 1 where linked."""
-    links = _links(linked, findings_n)
-    singles = tuple(tuple(c for c, of in enumerate(links) if of == (f,)) for f in range(findings_n))
-    opened: list[int] = []
-    steps: list[Step] = []
-    widest = 0
-    for finding, acting in _closings({c: of for c, of in enumerate(links) if len(of) > 1}, findings_n):
-        for new in dict.fromkeys((finding, *(f for cause in acting for f in links[cause]))):
-            if new not in opened:
-                opened.append(new)
-                steps.append(Step("open", new))
-        widest = max(widest, len(opened))
-        steps += [Step("cause", cause, tuple((f, opened.index(f)) for f in links[cause])) for cause in acting]
-        steps.append(Step("close", finding, ((finding, opened.index(finding)),)))
-        opened.remove(finding)
-    return Order(tuple(steps), widest, singles)
+    table = np.frombuffer(linked, dtype=bool).reshape(-1, findings_n or 1)
+    links_n = table.sum(axis=1)
+    several = {c: np.flatnonzero(table[c]).tolist() for c in np.flatnonzero(links_n > 1).tolist()}
+    turns: list[Turn] = []
+    causes: list[int] = []
+    room = _Room()
+    placed: list[dict[int, int]] = []
+    for finding, acting in _closings(dict(several), findings_n):
+        closed = room.open({finding, *(f for cause in acting for f in several[cause])})
+        turns.append(Turn(closed, len(room.at), range(len(causes), len(causes) + len(acting))))
+        causes += acting
+        placed += [{room.at.index(f): f for f in several[cause]} for cause in acting]
+        room.explained.add(finding)
+    places = max((turn.places for turn in turns), default=0)
+    rows = [[own.get(place, -1) for place in range(places)] for own in placed]
+    at, alone = np.array(room.at, np.intp), np.flatnonzero(links_n == 1)
+    found = table[alone].argmax(axis=1)
+    sort = found.argsort(kind="stable")
+    return Order(
+        tuple(turns),
+        places,
+        (np.flatnonzero(at >= 0), at[at >= 0]),
+        np.array(causes, np.intp),
+        np.array(rows, np.intp).reshape(len(causes), places),
+        (alone[sort], found[sort]),
+    )
 
 
-def _links(linked: bytes, findings_n: int) -> list[tuple[int, ...]]:
-    rows = (linked[start : start + findings_n] for start in range(0, len(linked), findings_n or 1))
-    return [tuple(f for f, there in enumerate(row) if there) for row in rows]
+class _Room:
+    """The places of open findings; one whose finding nothing else can explain is given to another that needs it."""
+
+    def __init__(self) -> None:
+        self.at: list[int] = []
+        """The finding at each place; -1: it was closed."""
+        self.explained: set[int] = set()
+        """Open findings that no waiting cause explains."""
+
+    def open(self, findings: set[int]) -> tuple[tuple[int, int], ...]:
+        """Find a place for each finding, and return those that were closed, with their places."""
+        closed = [(f, place) for place, f in enumerate(self.at) if place >= _LOW and f in self.explained]
+        for _, place in closed:
+            self.at[place] = -1
+        for finding in sorted(findings - set(self.at)):
+            place = next((p for p, f in enumerate(self.at) if f == -1 or f in self.explained), len(self.at))
+            if len(self.at) in (place, *range(_LOW)):
+                self.at.append(finding)
+                continue
+            if self.at[place] >= 0:
+                closed.append((self.at[place], place))
+            self.at[place] = finding
+        while self.at[-1] == -1:
+            self.at.pop()
+        return tuple(closed)
 
 
-def _closings(waiting: dict[int, tuple[int, ...]], findings_n: int) -> Iterator[tuple[int, list[int]]]:
+def _closings(waiting: dict[int, list[int]], findings_n: int) -> Iterator[tuple[int, list[int]]]:
     """Yield each finding with the causes that act before it is closed: the next one opens the fewest others."""
     bits = {cause: sum(1 << f for f in of) for cause, of in waiting.items()}
     to_close = set(range(findings_n))

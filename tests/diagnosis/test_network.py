@@ -145,3 +145,30 @@ def test_adding_an_unrelated_cause_changes_nothing_else():
 def test_shapes_that_do_not_fit_are_refused():
     with pytest.raises(ValueError, match="do not fit"):
         solve(np.ones((1, 2)), np.ones((1, 3)), np.ones((2, 1)), np.ones(1), np.ones((1, 1), dtype=bool))
+
+
+@pytest.mark.parametrize("findings", [7, 9, 11])
+def test_findings_that_take_over_the_places_of_others_stay_exact(findings):
+    """A chain, in which each cause links two neighbours; a web, in which the places run out and come free again."""
+    rng = np.random.default_rng(findings)
+    chain = np.zeros((findings + 1, findings))
+    for cause in range(findings - 1):
+        chain[cause, cause : cause + 2] = rng.uniform(0.1, 0.9, 2)
+    chain[findings - 1, 0], chain[findings, findings // 2] = 0.7, 0.4
+    web = rng.uniform(0.1, 0.9, chain.shape) * (rng.random(chain.shape) < 0.35)
+    for links in (chain, web):
+        prior, leak = rng.uniform(0.01, 0.3, len(links)), rng.uniform(0.001, 0.05, findings)
+        found = list(range(findings))
+        evidence, marginals = solve_one(prior, links, leak, found, [])
+        expected, expected_marginals = enumerate_all(prior, links, leak, found, [])
+        assert evidence == pytest.approx(expected, rel=1e-12)
+        assert marginals == pytest.approx(expected_marginals, abs=1e-12)
+
+
+def test_a_cause_that_is_certain_and_a_link_that_never_fails_are_summed_like_any_other():
+    prior, strength, leak = random_network(5, 6, 4)
+    prior[:2], strength[0, 1], strength[1] = 1.0, 1.0, (0.0, 1.0, 0.0, 0.0)
+    evidence, marginals = solve_one(prior, strength, leak, [0, 1, 2, 3], [])
+    expected, expected_marginals = enumerate_all(prior, strength, leak, [0, 1, 2, 3], [])
+    assert evidence == pytest.approx(expected, rel=1e-12)
+    assert marginals == pytest.approx(expected_marginals, abs=1e-12)
