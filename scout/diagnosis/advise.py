@@ -18,6 +18,8 @@ _WHEN = ("today", "season", "next_season")
 class Bedside:
     """What is known at the bed that a control depends on; None: not known, so it is asked."""
 
+    crop: str | None = None
+    """Controls that are not for this crop are left out; None: nothing is left out."""
     leaves_dry: bool | None = None
     heat_ahead: bool | None = None
     share_left: bool | None = None
@@ -94,7 +96,8 @@ def advise(knowledge: Knowledge, cause: Cause, bedside: Bedside) -> tuple[Advice
     """Return the cause's controls in the order of resort: by season, then cultural before labelled."""
     pull = bedside.pulls.get(cause.id)
     bedside = replace(bedside, proof_seen=pull is not None and pull.verdict == "pull")
-    found = [_advice(knowledge, action.control, action.when, bedside) for action in cause.do]
+    fitting = (action for action in cause.do if action.fits(bedside.crop))
+    found = [_advice(knowledge, action.control, action.when, bedside) for action in fitting]
     found.sort(key=lambda advice: (_WHEN.index(advice.when), _ORDER.index(advice.kind), advice.refused is not None))
     return tuple(found)
 

@@ -70,6 +70,12 @@ class Action(Strict):
 
     control: Id
     when: Literal["today", "season", "next_season"]
+    crops: tuple[Id, ...] = ()
+    """Empty: every crop of the cause."""
+
+    def fits(self, crop: str | None) -> bool:
+        """Return True when the control is one for this crop; None: the crop is not known."""
+        return not self.crops or crop is None or crop in self.crops
 
 
 class Warmth(Strict):

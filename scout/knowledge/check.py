@@ -87,6 +87,7 @@ def _named(k: Knowledge, cause: Cause) -> Iterator[tuple[str, str, Container[str
     yield from (("crop", key, k.crops) for key in cause.common)
     yield from (("symptom", key, k.symptoms) for key in (*cause.excludes, *cause.proof))
     yield from (("control", action.control, k.controls) for action in cause.do)
+    yield from (("crop", key, cause.common) for action in cause.do for key in action.crops)
     yield from (("symptom", count.since_seen, k.symptoms) for count in cause.degree_days if count.since_seen)
     for other in cause.look_alikes:
         yield "cause", other.cause, k.causes

@@ -50,7 +50,7 @@ def answer_evidence(
     ranking = rank(knowledge, evidence, model)
     looks = () if ranking.stop else next_looks(knowledge, evidence, model=model)
     patterns = () if ranking.stop else next_patterns(knowledge, evidence, model=model)
-    at_bed = replace(bedside or Bedside(), pulls=ranking.pulls)
+    at_bed = replace(bedside or Bedside(), pulls=ranking.pulls, crop=evidence.crop)
     return Answer(
         crop=evidence.crop,
         knowledge=knowledge.hash,

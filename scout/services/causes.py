@@ -195,7 +195,7 @@ def _page(context: Context, cause: Cause, plant: Planted, evidence: Evidence) ->
 
     stop = stop_for(context.knowledge, evidence)
     verdicts = {} if stop else pulls(context.knowledge, evidence)
-    bedside = replace(bedside_for(context, plant, evidence), pulls=verdicts)
+    bedside = replace(bedside_for(context, plant, evidence), pulls=verdicts, crop=evidence.crop)
     controls = tuple(
         ControlRow(
             a.control.id,

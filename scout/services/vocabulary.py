@@ -4,7 +4,7 @@ from typing import Any
 
 from scout.errors import BadInput, NotFound
 from scout.knowledge.base import Knowledge
-from scout.knowledge.cause_file import Cause
+from scout.knowledge.cause_file import Action, Cause
 from scout.knowledge.control_file import Control
 from scout.knowledge.crop_file import Crop
 from scout.knowledge.vocabulary import Symptom
@@ -88,13 +88,19 @@ def cause_lines(knowledge: Knowledge, cause: Cause) -> list[str]:
             f"  {knowledge.causes[o.cause].name}: {o.split}" for o in cause.look_alikes if o.cause in knowledge.causes
         ]
     for when, title in (("today", "Today"), ("season", "This season"), ("next_season", "Next season")):
-        steps = [knowledge.controls[a.control] for a in cause.do if a.when == when]
-        lines += [title, *(f"  {control.name}: {control.do}" for control in steps)] if steps else []
+        steps = [a for a in cause.do if a.when == when]
+        lines += [title, *(_step_line(knowledge, action) for action in steps)] if steps else []
     lines += ["Do not", *(f"  {text}" for text in cause.dont)] if cause.dont else []
     lines += [f"Pull: {cause.pull_when}"] if cause.pull_when else []
     lines += [f"Ask a plant clinic: {cause.clinic_when}"] if cause.clinic_when else []
     lines += [f"Look again in {days_text(cause.look_again_d)}.", "", "Sources"]
     return lines + [f"  {source_text(knowledge, key)}" for key in cause.sources]
+
+
+def _step_line(knowledge: Knowledge, action: Action) -> str:
+    control = knowledge.controls[action.control]
+    only = ", ".join(knowledge.crops[crop].name.lower() for crop in action.crops)
+    return f"  {control.name}{f' (only {only})' if only else ''}: {control.do}"
 
 
 def _crop_lines(knowledge: Knowledge, crop: Crop) -> list[str]:
