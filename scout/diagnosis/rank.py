@@ -187,7 +187,9 @@ def _thin(say: str, evidence: Evidence, ranked: tuple[Ranked, ...]) -> CannotTel
     answered = {*evidence.seen, *evidence.not_seen}
     look_for = tuple(dict.fromkeys(s for cause in leading for s in cause.proof if s not in answered))[:4]
     holding = f"Tie a tape to the plant, touch it last, and look again in {'1 day' if days == 1 else f'{days} days'}."
-    return CannotTell(say, holding, days, _same_first_step(leading, evidence.crop), tuple(c.id for c in leading), look_for)
+    return CannotTell(
+        say, holding, days, _same_first_step(leading, evidence.crop), tuple(c.id for c in leading), look_for
+    )
 
 
 def _same_first_step(causes: tuple[Cause, ...], crop: str) -> bool:
