@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 def show_verdicts(found: "Sequence[Followed]", knives: "Sequence[Knife]", as_list: bool, as_json: bool) -> None:
     """Print each planting's verdict, what it rests on, and the advice before the knife where it is known."""
+    from scout.services.keeping_doubts import doubt_lines
     from scout.services.keeping_knife import knife_json, knife_lines
     from scout.services.keeping_table import measured_lines, with_numbers
     from scout.services.keeping_up import judge
@@ -31,6 +32,7 @@ def show_verdicts(found: "Sequence[Followed]", knives: "Sequence[Knife]", as_lis
         return
     for number, one in enumerate(told):
         say(*([one.planting] if one.planting else []), verdict_sentence(one), *lines_below(one))
+        say(*doubt_lines(one.followed.rows))
         say(*(knife_lines(knives[number]) if knives else []), *measured_lines(one.followed))
     say(CHOICE)
 

@@ -1,12 +1,13 @@
 """Counts on marked plants for `bedwalk keeping-up --csv`: one line a plant and visit."""
 
+import re
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from scout.errors import BadInput
 from scout.intake.dates import Order, find_order, read_date
-from scout.intake.decimals import read_decimal, read_optional_count
+from scout.intake.decimals import read_count, read_decimal
 from scout.intake.table import Table, parse_table, read_file
 from scout.plain import clean_text, shortened
 
@@ -15,13 +16,19 @@ OPTIONAL = ("wet_h", "planting", "disease")
 _MAX_LEAVES = 200
 _MAX_WET_H = 24.0 * 60
 _MAX_NAME = 200
+_NOT_MEASURED = ("", "na", "n/a", "nan", "-", "–")
+_NO_DECIMALS = re.compile(r"(?<=[0-9])[.,]0+$")
+"""Spreadsheets and tables with gaps write whole numbers as 16.0."""
+_TIME_OF_DAY = re.compile(r"(?<=-[0-9]{2})[T ][0-9]{2}:[0-9]{2}(:[0-9]{2}(\.[0-9]+)?)?$")
+"""After year-month-day: two looks on one day are one visit."""
 
 
 @dataclass(frozen=True, slots=True)
 class MarkedRow:
     """One marked plant on one day; None: not measured. Leaves are counted in nodes from the soil.
 
-    As found before the day's cutting, except `stripped_to` and `leaves_standing`, which are after it.
+    As found before the day's cutting, except `stripped_to` and `leaves_standing`, which are after it. Counts that can
+    hardly be (a spotted leaf above the top) are read as written and questioned later, never refused.
     """
 
     row: int
@@ -108,7 +115,7 @@ def _row(table: Table, number: int, columns: list[str], cells: list[str], order:
     plant = _name(table, number, by_name, "plant")
     if plant is None:
         raise _bad(table, number, "column plant is empty; give each marked plant a name")
-    row = MarkedRow(
+    return MarkedRow(
         row=number,
         plant=plant,
         on=_date(table, number, by_name["date"], order),
@@ -117,8 +124,6 @@ def _row(table: Table, number: int, columns: list[str], cells: list[str], order:
         planting=_name(table, number, by_name, "planting"),
         disease=_name(table, number, by_name, "disease"),
     )
-    _refuse_impossible(table, row)
-    return row
 
 
 def _name(table: Table, number: int, by_name: dict[str, str], column: str) -> str | None:
@@ -130,14 +135,15 @@ def _name(table: Table, number: int, by_name: dict[str, str], column: str) -> st
 
 def _date(table: Table, number: int, cell: str, order: Order) -> date:
     try:
-        return read_date(cell, order)
+        return read_date(_TIME_OF_DAY.sub("", cell), order)
     except BadInput as problem:
         raise _bad(table, number, f"column date: {problem}") from None
 
 
 def _leaves(table: Table, number: int, by_name: dict[str, str], column: str) -> int | None:
+    cell = by_name[column].strip()
     try:
-        count = read_optional_count(by_name[column])
+        count = None if cell.casefold() in _NOT_MEASURED else read_count(_NO_DECIMALS.sub("", cell))
     except BadInput as problem:
         raise _bad(table, number, f"column {column}: {problem}") from None
     if count is not None and count > _MAX_LEAVES:
@@ -153,17 +159,6 @@ def _wetness(table: Table, number: int, cell: str) -> float | None:
     if hours is not None and not 0 <= hours <= _MAX_WET_H:
         raise _bad(table, number, f"column wet_h: {hours:g} hours cannot be; it is hours since the last visit")
     return hours
-
-
-def _refuse_impossible(table: Table, row: MarkedRow) -> None:
-    if row.top_leaf is None:
-        return
-    for column in ("highest_diseased", "stripped_to"):
-        leaf = getattr(row, column)
-        if leaf is not None and leaf > row.top_leaf:
-            raise _bad(
-                table, row.row, f"column {column}: leaf {leaf} is above the top leaf ({row.top_leaf}); mend one of them"
-            )
 
 
 def _bad(table: Table, number: int, what: str) -> BadInput:

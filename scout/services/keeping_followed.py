@@ -47,11 +47,15 @@ class Followed:
 def diseases_named(knowledge: "Knowledge", words: Sequence[str]) -> tuple[tuple[Cause, ...], tuple[str, ...]]:
     """Return the causes meant by ids, names or aliases, and the words that are none of these."""
     known: Mapping[str, Cause] = {
-        name.casefold(): cause for cause in knowledge.causes.values() for name in (cause.id, cause.name, *cause.aliases)
+        _plain(name): cause for cause in knowledge.causes.values() for name in (cause.id, cause.name, *cause.aliases)
     }
     keys = dict.fromkeys(word.strip() for word in words)
-    found = {cause.id: cause for key in keys if (cause := known.get(key.casefold())) is not None}
-    return tuple(found.values()), tuple(key for key in keys if key.casefold() not in known)
+    found = {cause.id: cause for key in keys if (cause := known.get(_plain(key))) is not None}
+    return tuple(found.values()), tuple(key.replace("_", " ") for key in keys if _plain(key) not in known)
+
+
+def _plain(name: str) -> str:
+    return name.casefold().replace("_", " ")
 
 
 def refusals_for(followed: Followed) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from datetime import date
 from typing import Any
 
+from scout.services.keeping_doubts import doubts_in
 from scout.services.keeping_up import Judgement
 from scout.services.keeping_words import lines_below, verdict_sentence
 
@@ -34,6 +35,7 @@ def as_json(told: Judgement) -> dict[str, Any]:
         "left_unstripped": _left_json(told),
         "diseased_leaves_so_far": told.diseased_ever,
         "refusals": list(told.refusals),
+        "doubts": list(doubts_in(told.followed.rows)),
         "because": told.why,
         "sentence": verdict_sentence(told),
         "lines": lines_below(told),

@@ -43,7 +43,8 @@ class Judgement:
     planting: str | None
     verdict: Literal["keeping_up", "losing", "cannot_tell"]
     why: str
-    """What made it so: speeds, tip, few_visits, few_clean, no_spots, close, refused, fruit, fruit_missing."""
+    """What made it so: speeds, tip, few_visits, few_clean, no_spots, no_counts, close, refused,
+    fruit, fruit_missing."""
     probability_losing: float | None
     speeds: Speeds | None
     clean_depth: float | None
@@ -159,7 +160,8 @@ def _verdict(
     if verdict != "cannot_tell":
         return verdict, "tip" if verdict == "losing" and now.at_the_tip else "speeds"
     if not now.spotted:
-        return verdict, "no_spots"
+        looked = any(row.highest_diseased is not None for row in followed.rows)
+        return verdict, "no_spots" if looked else "no_counts"
     if now.visits_n < up.LEAST_VISITS_N or now.span_d < up.LEAST_SPAN_D:
         return verdict, "few_visits"
     few = now.clean_depth is not None and now.clean_depth < up.ENOUGH_CLEAN_N

@@ -47,7 +47,7 @@ def _clean(told: Judgement) -> str:
 
 
 def _untold(told: Judgement) -> str:
-    if told.visits_n == 0:
+    if told.visits_n == 0 or told.why == "no_counts":
         return "Cannot tell yet: nothing is measured."
     if told.why == "no_spots":
         return "Cannot tell yet: no spot was seen on the marked plants, so there is nothing to keep up with."
@@ -120,7 +120,7 @@ def _span(limits: tuple[float, float]) -> str:
 
 
 def _chance_line(told: Judgement) -> str | None:
-    if told.probability_losing is None or told.why == "no_spots":
+    if told.probability_losing is None or told.why in ("no_spots", "no_counts"):
         return None
     of_hundred = round(100 * told.probability_losing)
     words = "under 1" if of_hundred == 0 else "over 99" if of_hundred == 100 else f"{of_hundred}"
