@@ -12,9 +12,15 @@ from ..simulators.field_epidemic import field_season
 from ..simulators.known_speeds import known_season
 from ..simulators.layered_plants import layered_season
 from ..simulators.outcomes import Characteristics, Outcome, characteristics, judged
+from ..simulators.splashed_stand import stand_season
 
 SEASONS_N = int(os.environ.get("BEDWALK_SEASONS", "1000"))
-WORLDS = {"layered plants": layered_season, "known speeds": known_season, "field epidemic": field_season}
+WORLDS = {
+    "layered plants": layered_season,
+    "known speeds": known_season,
+    "field epidemic": field_season,
+    "splashed stand": stand_season,
+}
 FALSE_KEEPING_MOST, FALSE_LOSING_MOST, DECISIVE_LEAST, COVERAGE, COVERAGE_SLACK = 0.05, 0.10, 0.60, 0.90, 0.03
 
 
