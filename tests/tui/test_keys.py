@@ -70,6 +70,14 @@ async def test_everything_behind_more_can_be_chosen(opening) -> None:
         assert hand.head == "Water here"
 
 
+async def test_behind_more_a_key_does_what_its_row_says_and_escape_only_goes_back(opening) -> None:
+    async with opening(size=PHONE) as hand:
+        await hand.press("w", "enter", "m", "h")
+        assert hand.head == "Water here"
+        await hand.press("escape", "m", "escape")
+        assert hand.name == "StopPage"
+
+
 async def test_more_goes_on_to_what_was_chosen_beyond_the_ninth_row(opening) -> None:
     async with opening(size=PHONE) as hand:
         await hand.press("w", "enter", "m")

@@ -1,5 +1,7 @@
 """The keys of the page below, to read or to choose from."""
 
+from textual import events
+
 from scout.tui.keys import KEYS
 from scout.tui.page import Line, Page, View
 
@@ -34,3 +36,13 @@ class MorePage(Page[str]):
     def picked(self, index: int) -> None:
         """Hand the chosen action to the page below."""
         self.dismiss(self._actions[index])
+
+    def key_pressed(self, event: events.Key) -> None:
+        """Take the key that stands beside a row for the row."""
+        rows = [name for name in self._actions if name not in self.keys_here()]
+        name = next((name for name in rows if KEYS[name].press in (event.key, event.character)), None)
+        if name is None:
+            super().key_pressed(event)
+        else:
+            event.stop()
+            self.dismiss(name)
