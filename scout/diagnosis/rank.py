@@ -10,6 +10,7 @@ from scout.diagnosis.reasons import Reason, Variants, solve_variants
 from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause
 from scout.knowledge.control_file import Stop, Tie
+from scout.plain import lower_first
 
 CLEAR_LEAD = 0.5
 """A first cause below this chance is not named as the answer. Our choice."""
@@ -169,7 +170,8 @@ def _cannot_tell(knowledge: Knowledge, evidence: Evidence, ranked: tuple[Ranked,
     if first is None or first.probability < CLEAR_LEAD:
         return _thin(_no_lead(first), evidence, ranked)
     if len(first.because) < CLUES_LEAST:
-        return _thin(f"One clue is not enough: a cause is named from {CLUES_LEAST} on.", evidence, ranked)
+        points = f"One clue points to {lower_first(first.cause.name)}; a cause is named from {CLUES_LEAST} on."
+        return _thin(points, evidence, ranked)
     return None
 
 

@@ -118,6 +118,7 @@ class RuleOutOut(Out):
     """A cause not to be missed, whatever its rank."""
 
     id: str
+    name: str
     at_stake: str | None
     fast_check: str | None
 

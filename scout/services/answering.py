@@ -171,7 +171,7 @@ def _pattern(one: NextPattern) -> AskOut:
 
 def _rule_out(knowledge: Knowledge, key: str) -> RuleOutOut:
     cause = knowledge.causes[key]
-    return RuleOutOut(id=key, at_stake=cause.at_stake, fast_check=cause.fast_check)
+    return RuleOutOut(id=key, name=cause.name, at_stake=cause.at_stake, fast_check=cause.fast_check)
 
 
 def _stop(ranking: Ranking) -> StopOut | None:

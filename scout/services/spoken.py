@@ -72,7 +72,7 @@ def answer_lines(answer: Answer) -> list[str]:
     if answer.cannot_tell is not None:
         lines += cannot_tell_lines(answer)
     lines += answer.causes[0].pull.say if answer.causes and answer.causes[0].pull else []
-    lines += [f"Rule out first: {r.id.replace('_', ' ')}. {r.fast_check or ''}" for r in answer.rule_out_first]
+    lines += [f"Rule out first: {r.name}. {r.fast_check or ''}" for r in answer.rule_out_first]
     lines += [f"Nothing known explains: {s}" for s in answer.unexplained]
     lines.append("")
     for cause in worth_showing(answer)[:SHOWN]:
