@@ -99,7 +99,7 @@ def as_view(
         headline=headline(answer),
         stop=(answer.stop.title, tuple(answer.stop.lines)) if answer.stop else None,
         cannot_tell=tuple(cannot_tell_lines(answer)),
-        rule_out=tuple(f"{known.causes[r.id].name}. {r.fast_check or ''}" for r in answer.rule_out_first[:2]),
+        rule_out=tuple(f"{r.name}. {r.fast_check or ''}" for r in answer.rule_out_first[:2]),
         pull=_pull_of(answer),
         course=course,
         causes=rows,

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 from zoneinfo import ZoneInfo
 
 from scout import paths
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from scout.knowledge.base import Knowledge
     from scout.store.asking import Door
     from scout.store.history import Stamp, Transaction
+
+T = TypeVar("T")
 
 
 def system_now() -> datetime:
@@ -179,7 +181,17 @@ class Context:
         target = self._target
         return target if isinstance(target, Path) and version_in_file(target) == SCHEMA_VERSION else None
 
-    @property
-    def held(self) -> dict[str, Any] | None:
-        """Answers to questions asked again inside one read or write; None outside."""
-        return self._mine.held
+    def once(self, question: str, ask: Callable[[], T]) -> T:
+        """Return the answer to a question: asked once inside one read or write, anew each time outside."""
+        held = self._mine.held
+        if held is None:
+            return ask()
+        if question not in held:
+            held[question] = ask()
+        answer: T = held[question]
+        return answer
+
+    def ask_anew(self) -> None:
+        """Forget what was asked inside this write, since it changes what the answers rest on."""
+        if self._mine.held is not None:
+            self._mine.held.clear()

@@ -34,13 +34,7 @@ class PlantDue:
 def dues(context: Context) -> tuple[PlantDue, ...]:
     """Return every planting with its next look, in walking order; inside one read they are worked out once."""
     with context.read():
-        held, key = context.held, f"dues {context.today}"
-        if held is None:
-            return _dues(context)
-        if key not in held:
-            held[key] = _dues(context)
-        known: tuple[PlantDue, ...] = held[key]
-        return known
+        return context.once(f"dues {context.today}", lambda: _dues(context))
 
 
 def _dues(context: Context) -> tuple[PlantDue, ...]:

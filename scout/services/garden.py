@@ -46,7 +46,7 @@ def add_bed(context: Context, name: str, *, kind: str = "bed", water_zone: str |
             raise BadInput(f"There is a bed named {name!r} already; give this one another name.")
         order = beds.beds_in_order(session=tx.session, garden_id=garden_id)
         position = max((bed.position for bed in order), default=0) + 10
-        _forget(context)
+        context.ask_anew()
         return tx.add(Bed, name=name, kind=kind, position=position, water_zone=water_zone, note=note)
 
 
@@ -88,7 +88,7 @@ def add_planting(
     today = context.today.isoformat()
     begun = min((day for day in (sown_on, set_out_on) if day), default=today)
     with context.write() as tx:
-        _forget(context)
+        context.ask_anew()
         planting_id = tx.add(
             Planting,
             crop=known.id,
@@ -132,7 +132,7 @@ def remove_planting(context: Context, planting_id: str, why: str, on: date | Non
     from scout.store.tables_garden import Planting
 
     with context.write() as tx:
-        _forget(context)
+        context.ask_anew()
         tx.update(Planting, planting_id, removed_on=(on or context.today).isoformat(), removed_why=why)
 
 
@@ -141,27 +141,14 @@ def set_stage(context: Context, planting_id: str, stage: str) -> None:
     from scout.store.tables_garden import Planting
 
     with context.write() as tx:
-        _forget(context)
+        context.ask_anew()
         tx.update(Planting, planting_id, stage_override=stage)
 
 
 def planted(context: Context, on: date | None = None) -> tuple[Planted, ...]:
     """Return every planting in every bed on a day, in walking order."""
     day = on or context.today
-    key = f"planted {day}"
-    if context.held is not None and key in context.held:
-        held: tuple[Planted, ...] = context.held[key]
-        return held
-    found = _planted_on(context, day)
-    if context.held is not None:
-        context.held[key] = found
-    return found
-
-
-def _forget(context: Context) -> None:
-    """Drop what was held inside a write, since beds or plantings change."""
-    if context.held is not None:
-        context.held.clear()
+    return context.once(f"planted {day}", lambda: _planted_on(context, day))
 
 
 def _planted_on(context: Context, day: date) -> tuple[Planted, ...]:

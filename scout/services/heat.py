@@ -65,15 +65,7 @@ DRINKING = "Drink a cup (250 ml) every 15-20 minutes, not above 1.4 litres an ho
 
 def heat_today(context: Context) -> HeatView:
     """Return today's heat caution from the best that is known: measured hours, a forecast, else an estimate told so."""
-    held = context.held
-    key = f"heat {context.today}"
-    if held is not None and key in held:
-        found: HeatView = held[key]
-        return found
-    found = _worked_out(context)
-    if held is not None:
-        held[key] = found
-    return found
+    return context.once(f"heat {context.today}", lambda: _worked_out(context))
 
 
 def _worked_out(context: Context) -> HeatView:

@@ -29,14 +29,7 @@ class RecentWeather:
 
 def recent_weather(context: Context) -> RecentWeather:
     """Return what is known of the last two weeks; inside one read it is asked for once."""
-    held, key = context.held, f"recent weather {context.today}"
-    if held is not None and key in held:
-        known: RecentWeather = held[key]
-        return known
-    found = _read(context)
-    if held is not None:
-        held[key] = found
-    return found
+    return context.once(f"recent weather {context.today}", lambda: _read(context))
 
 
 def _read(context: Context) -> RecentWeather:
