@@ -10,6 +10,9 @@ Span = tuple[Annotated[float, Field(ge=0)], Annotated[float, Field(ge=0)]]
 
 
 class Strict(BaseModel):
-    """A file's table: unknown keys are refused and nothing changes after loading."""
+    """A file's table: unknown keys are refused and nothing changes after loading.
 
-    model_config = ConfigDict(extra="forbid", frozen=True)
+    What checks a table is built when it is first used: a start reads the compiled copy with one for all of them.
+    """
+
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)

@@ -124,6 +124,29 @@ def test_a_damaged_compiled_copy_is_passed_over(copy, tmp_path) -> None:
     assert load_knowledge(copy, cache).causes
 
 
+def test_a_compiled_copy_of_other_knowledge_is_passed_over(copy, tmp_path) -> None:
+    cache = tmp_path / "cache"
+    load_knowledge(copy, cache)
+    other = next(cache.glob("knowledge-*.json"))
+    change(copy, CAUSE, 'name = "Early blight"', 'name = "Early blight, changed"')
+    load_knowledge(copy, cache)
+    newer = next(file for file in cache.glob("knowledge-*.json") if file != other)
+    newer.write_bytes(other.read_bytes())
+    assert load_knowledge(copy, cache).causes["early_blight"].name == "Early blight, changed"
+
+
+def test_every_entry_is_the_same_from_the_compiled_copy_and_from_the_files(copy, tmp_path) -> None:
+    first, compiled = load_knowledge(copy, tmp_path / "cache"), load_knowledge(copy, tmp_path / "cache")
+    assert compiled == first == load_knowledge(copy)
+
+
+def test_line_ends_of_another_system_are_the_same_knowledge(copy) -> None:
+    before = load_knowledge(copy).hash
+    file = copy / CAUSE
+    file.write_bytes(file.read_bytes().replace(b"\n", b"\r\n"))
+    assert load_knowledge(copy).hash == before
+
+
 def test_crops_and_symptoms_answer_to_their_aliases(knowledge) -> None:
     assert knowledge.crop("zucchini").id == "summer_squash"
     assert knowledge.crop("Snap bean").id == "snap_bean"
