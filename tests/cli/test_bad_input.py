@@ -173,9 +173,6 @@ BROKEN_CSV = {
     "a quotation mark left open": (
         b'plant,date,top_leaf,highest_diseased,stripped_to,newly_diseased,leaves_standing\n"A,1'
     ),
-    "a front above the tip": (
-        b"plant,date,top_leaf,highest_diseased,stripped_to,newly_diseased,leaves_standing\nA,2026-07-01,9,12,,,\n"
-    ),
     "a comma in a leaf": (
         b"plant;date;top_leaf;highest_diseased;stripped_to;newly_diseased;leaves_standing\nA;2026-07-01;1,5;1;;;\n"
     ),
