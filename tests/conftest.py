@@ -4,6 +4,7 @@ import importlib
 import os
 import warnings
 from collections.abc import Callable
+from pathlib import Path
 from types import ModuleType
 
 import hypothesis
@@ -35,3 +36,18 @@ def require_or_skip() -> Callable[[str, str], ModuleType]:
 def pytest_xdist_auto_num_workers() -> int:
     """Run two workers a core: screen tests wait for the app to come to rest about a third of their time."""
     return 2 * (os.cpu_count() or 1)
+
+
+_LONG_FIRST = ("e2e", "tui", "demo")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Let the workers begin with the folders of the longest files, so that none is left to run alone at the end."""
+    if not hasattr(config, "workerinput"):
+        return
+
+    def place(item: pytest.Item) -> int:
+        folder = item.path.relative_to(Path(__file__).parent).parts[0]
+        return _LONG_FIRST.index(folder) if folder in _LONG_FIRST else len(_LONG_FIRST)
+
+    items.sort(key=place)
