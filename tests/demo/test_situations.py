@@ -30,6 +30,7 @@ from scout.services.stop_facts import facts_of
 from scout.services.today import today_view
 from scout.tui.app import BedwalkApp
 
+from ..shipped import shipped_knowledge
 from ..tui.hand import Hand
 
 SEASON_END = date(2026, 8, 21)
@@ -67,6 +68,7 @@ def evening(folders: dict[date, Path], tmp_path: Path) -> Callable[[date], Conte
     def opened(day: date) -> Context:
         home = Path(shutil.copytree(folders[day], tmp_path / day.isoformat()))
         context = Context(home, on=day)
+        context.__dict__["knowledge"] = shipped_knowledge()
         site.open_garden(context)
         return context
 

@@ -14,6 +14,7 @@ from scout.services import answers, garden, site, troubles, walk
 from scout.services.context import Context
 from scout.services.views import FindingView
 
+from ..shipped import shipped_knowledge
 from .terminal import Terminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="there is no pseudo-terminal on Windows")
@@ -135,6 +136,7 @@ def _note(kept: Kept) -> str:
 
 def opened(home: Path) -> Context:
     context = Context(home, clock=lambda: datetime(2026, 7, 22, 8, tzinfo=UTC), on=date(2026, 7, 22))
+    context.__dict__["knowledge"] = shipped_knowledge()
     site.open_garden(context)
     return context
 
@@ -164,12 +166,13 @@ def template(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def start(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Terminal]:
     """Start the command on a phone's screen and wait for the garden.
 
-    Its bytecode is kept for the next start even where this environment writes none: a start then takes a second.
+    Where this environment keeps no bytecode, a folder of the test does: only the first start compiles.
     """
     leave_out = ("COLUMNS", "LINES", "NO_COLOR", "PYTHONDONTWRITEBYTECODE")
     env = {key: value for key, value in os.environ.items() if key not in leave_out}
     env |= {"TERM": "xterm-256color", "TZ": "UTC", "TEXTUAL_ANIMATIONS": "none"}
-    env["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
+    if "PYTHONDONTWRITEBYTECODE" in os.environ:
+        env["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
 
     def started(home: Path, shown: str = "Jobs and re-looks") -> Terminal:
         command = [str(BEDWALK), "--on", DAY]

@@ -1,12 +1,15 @@
 """The knowledge base is in order, and a mistake in a file is told with file, line and key."""
 
 import shutil
+from collections.abc import Callable
 from datetime import date
+from functools import cache
 from pathlib import Path
 
 import pytest
 
 from scout.errors import KnowledgeError, NotFound
+from scout.knowledge import load
 from scout.knowledge.check import RULES, check_knowledge
 from scout.knowledge.load import load_knowledge
 
@@ -22,8 +25,15 @@ def knowledge():
     return shipped_knowledge()
 
 
+@pytest.fixture(scope="module")
+def parsed_once() -> Callable[..., object]:
+    return cache(load._parse)
+
+
 @pytest.fixture
-def copy(tmp_path: Path) -> Path:
+def copy(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, parsed_once: Callable[..., object]) -> Path:
+    """A folder to put a mistake into; of its four hundred files only the one with new text is parsed anew."""
+    monkeypatch.setattr(load, "_parse", parsed_once)
     return Path(shutil.copytree(SHIPPED, tmp_path / "knowledge"))
 
 
