@@ -66,36 +66,40 @@ class Model:
     axes: tuple[str | None, ...] = ()
     """The axis of each row of `shifts`: of several rows about one thing only the strongest acts on a cause."""
 
-    def prior(self, without: int | None = None) -> "Array":
-        """Return the prior chance of each cause, leaving out one row of `shifts` if asked."""
+    def prior(self) -> "Array":
+        """Return the prior chance of each cause, (n,)."""
+        chances: Array = self._chances(self.shifts[None])[0]
+        return chances
+
+    def priors_without(self) -> "Array":
+        """Return the prior chances with each row of `shifts` left out in turn, (K, n)."""
         import numpy as np
 
-        rows = np.ones(len(self.shift_keys), dtype=bool)
-        if without is not None:
-            rows[without] = False
+        return self._chances(self.shifts * ~np.eye(len(self.shift_keys), dtype=bool)[:, :, None])
+
+    def _chances(self, shifts: "Array") -> "Array":
+        """Return the prior chances that each of several tables of shifts (t, K, n) makes, (t, n)."""
+        import numpy as np
+
         against = np.array([kind == "excludes" for kind, _ in self.shift_keys], dtype=bool)
         before = np.array([kind == "earlier" for kind, _ in self.shift_keys], dtype=bool)
-        acting = _strongest(self.shifts * rows[:, None], self.axes)
-        moved = np.clip(acting[~against & ~before].sum(axis=0), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
-        total = (
-            self.base
-            + moved
-            + acting[before].sum(axis=0)
-            + np.maximum(self.shifts[rows & against].sum(axis=0), 2 * EXCLUDES_SHIFT)
-        )
-        chances: Array = 1.0 / (1.0 + np.exp(-total))
+        acting = _strongest(shifts, self.axes)
+        moved = np.clip(acting[:, ~against & ~before].sum(axis=1), -TOTAL_SHIFT_LIMIT, TOTAL_SHIFT_LIMIT)
+        excluded = np.maximum(shifts[:, against].sum(axis=1), 2 * EXCLUDES_SHIFT)
+        chances: Array = 1.0 / (1.0 + np.exp(-(self.base + moved + acting[:, before].sum(axis=1) + excluded)))
         return chances
 
 
 def _strongest(shifts: "Array", axes: tuple[str | None, ...]) -> "Array":
-    """Return the shifts (K, n) with all but the strongest of each axis and cause set to 0."""
+    """Return tables of shifts (t, K, n) with all but the strongest of each axis and cause set to 0."""
     import numpy as np
 
+    acting = shifts.copy()
     for axis in {axis for axis in axes if axis is not None and axes.count(axis) > 1}:
         rows = [row for row, own in enumerate(axes) if own == axis]
-        weaker = np.arange(len(rows))[:, None] != np.abs(shifts[rows]).argmax(axis=0)
-        shifts[rows] = np.where(weaker, 0.0, shifts[rows])
-    return shifts
+        strongest = np.abs(shifts[:, rows]).argmax(axis=1)[:, None]
+        acting[:, rows] = np.where(np.arange(len(rows))[:, None] == strongest, shifts[:, rows], 0.0)
+    return acting
 
 
 def build_model(knowledge: Knowledge, evidence: Evidence) -> Model:

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, Literal
 
 from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.model import Model, build_model
+from scout.diagnosis.reasons import Variants, solve_variants
 from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause
 
 if TYPE_CHECKING:
-    from scout.diagnosis.network import Array
+    from scout.diagnosis.network import Flags
 
 Verdict = Literal["pull", "isolate_and_confirm"]
 
@@ -36,23 +37,29 @@ class Pull:
 
 def pulled_for(knowledge: Knowledge, cause: Cause) -> bool:
     """Return True when the cause's controls include pulling plants, which needs proof."""
-    return any("proof_seen" in knowledge.controls[action.control].needs for action in cause.do)
+    return cause.id in knowledge.pulled_for
 
 
-def pulls(
-    knowledge: Knowledge, evidence: Evidence, model: Model | None = None, chances: "Array | None" = None
-) -> dict[str, Pull]:
+def pulled(knowledge: Knowledge, model: Model) -> "Flags":
+    """Return which causes of a model plants are pulled for, (n,)."""
+    import numpy as np
+
+    return np.array([pulled_for(knowledge, cause) for cause in model.causes], dtype=bool)
+
+
+def pulls(knowledge: Knowledge, evidence: Evidence, variants: Variants | None = None) -> dict[str, Pull]:
     """Return the verdict for every cause of the crop for which plants are pulled.
 
-    model, chances: of this evidence, where they are known already.
+    variants: of this evidence, where they are known already; those causes are its last group.
     """
-    model = model or build_model(knowledge, evidence)
-    pulling = [pulled_for(knowledge, cause) for cause in model.causes]
-    if not any(pulling):
-        return {}
-    now, in_vain = _chances(model, pulling, chances)
+    if variants is None:
+        model = build_model(knowledge, evidence)
+        variants = solve_variants(model, pulled(knowledge, model)[None])
+    model, chances = variants.model, variants.chances
+    pulling = pulled(knowledge, model)
+    in_vain = min(1.0, float((1.0 - model.prior()[pulling]).prod()) * variants.without_group(-1))
     return {
-        cause.id: _weighed(knowledge, cause, evidence, float(now[i]), in_vain)
+        cause.id: _weighed(knowledge, cause, evidence, float(chances[i]), in_vain)
         for i, cause in enumerate(model.causes)
         if pulling[i]
     }
@@ -67,18 +74,3 @@ def _weighed(knowledge: Knowledge, cause: Cause, evidence: Evidence, chance: flo
     proven = bool(seen) or not cause.proof
     verdict: Verdict = "pull" if proven and loss_pull < loss_wait else "isolate_and_confirm"
     return Pull(verdict, seen, cause.proof, in_vain, loss_pull, loss_wait)
-
-
-def _chances(model: Model, pulling: list[bool], chances: "Array | None") -> "tuple[Array, float]":
-    """Return the chance of each cause, and the chance that none for which plants are pulled is at work, exactly."""
-    import numpy as np
-
-    from scout.diagnosis.network import solve
-
-    prior = model.prior()
-    without = np.where(pulling, 0.0, prior)
-    keep = np.repeat(model.miss.prod(axis=1)[None], 2, axis=0)
-    required = np.ones((2, len(model.positive)), dtype=bool)
-    solved = solve(np.vstack([prior, without]), keep, model.strength, model.leak, required)
-    none = float((1.0 - prior[np.array(pulling)]).prod() * solved.evidence[1] / solved.evidence[0])
-    return (solved.marginals[0] if chances is None else chances), min(1.0, none)

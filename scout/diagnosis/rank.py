@@ -2,14 +2,18 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.model import Model, build_model
-from scout.diagnosis.pulling import Pull, pulls
+from scout.diagnosis.pulling import Pull, pulled, pulls
 from scout.diagnosis.reasons import Reason, Variants, solve_variants
 from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause
 from scout.knowledge.control_file import Stop, Tie
+
+if TYPE_CHECKING:
+    from scout.diagnosis.network import Flags
 from scout.plain import lower_first
 
 CLEAR_LEAD = 0.5
@@ -75,8 +79,11 @@ def rank(knowledge: Knowledge, evidence: Evidence, model: Model | None = None) -
     stop = stop_for(knowledge, evidence)
     if stop is not None:
         return Ranking(stop, (), None, (), (), (), 0.0, None, ())
+    import numpy as np
+
     model = model or build_model(knowledge, evidence)
-    variants = solve_variants(model)
+    living = np.array([cause.living for cause in model.causes], dtype=bool)
+    variants = solve_variants(model, np.stack([living, pulled(knowledge, model)]))
     chances, why = variants.chances, variants.reasons()
     order = sorted(range(len(model.causes)), key=lambda i: (-chances[i], model.causes[i].id))
     ranked = tuple(
@@ -91,7 +98,7 @@ def rank(knowledge: Knowledge, evidence: Evidence, model: Model | None = None) -
     return Ranking(
         stop=None,
         causes=ranked,
-        called_sick=_called_sick(model, variants.evidence),
+        called_sick=_called_sick(variants, living),
         together=_together(variants, order),
         unexplained=tuple(
             s for s in _unexplained(variants) + model.left_out if knowledge.symptoms[s].kind != "quality"
@@ -100,7 +107,7 @@ def rank(knowledge: Knowledge, evidence: Evidence, model: Model | None = None) -
         left_out_log_odds=model.left_out_log_odds,
         cannot_tell=_cannot_tell(knowledge, evidence, ranked),
         rule_out_first=_rule_out_first(knowledge, ranked),
-        pulls=pulls(knowledge, evidence, model, chances),
+        pulls=pulls(knowledge, evidence, variants),
     )
 
 
@@ -111,21 +118,18 @@ def stop_for(knowledge: Knowledge, evidence: Evidence) -> Stop | None:
     return next((stop for stop in knowledge.stops if stop.symptom in evidence.seen), None)
 
 
-def _called_sick(model: Model, evidence: float) -> float | None:
-    """Return 1 - P(no living cause produced any seen finding | evidence)."""
-    import numpy as np
+def _called_sick(variants: Variants, living: "Flags") -> float | None:
+    """Return 1 - P(no living cause produced any seen finding | evidence).
 
-    from scout.diagnosis.network import solve
-
+    Each living cause is then either not at work, or at work and silent about all that was seen.
+    """
+    model = variants.model
     if not model.positive:
         return None
-    living = np.array([cause.living for cause in model.causes])
-    silent = np.where(living, (1.0 - model.strength).prod(axis=1), 1.0)
-    strength = np.where(living[:, None], 0.0, model.strength)
-    keep = (model.miss.prod(axis=1) * silent)[None]
-    required = np.ones((1, len(model.positive)), dtype=bool)
-    innocent = solve(model.prior()[None], keep, strength, model.leak, required)
-    return float(min(1.0, max(0.0, 1.0 - innocent.evidence[0] / evidence)))
+    silent = (model.miss.prod(axis=1) * (1.0 - model.strength).prod(axis=1))[living]
+    chance = model.prior()[living]
+    innocent = variants.without_group(0) * float((1.0 - chance + chance * silent).prod())
+    return min(1.0, max(0.0, 1.0 - innocent))
 
 
 def _unexplained(variants: Variants) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Literal
 from scout.diagnosis.model import Model
 
 if TYPE_CHECKING:
-    from scout.diagnosis.network import Array, Solved
+    from scout.diagnosis.network import Array, Flags, Solved
 
 TELLING = 0.15
 """Log-odds from which a clue counts as a reason. Our choice."""
@@ -27,11 +27,11 @@ class Reason:
 
 @dataclass(frozen=True)
 class Variants:
-    """The evidence as it is, with each clue left out in turn, and with each finding made by nothing known."""
+    """The evidence as it is, with each clue left out in turn, and with groups of causes that are not at work."""
 
     model: Model
     solved: "Solved"
-    """Rows: as it is; one a clue (seen, not seen, shifts); one a positive finding."""
+    """Rows: as it is; one a clue (seen, not seen, shifts); one a group."""
 
     @property
     def evidence(self) -> float:
@@ -65,31 +65,35 @@ class Variants:
         return found
 
     def by_itself(self) -> "Array":
-        """Return the chance that no known cause made each positive finding, (positives,)."""
-        alone = self.solved.evidence[len(self.solved.evidence) - len(self.model.positive) :]
-        result: Array = alone * self.model.leak / self.evidence
+        """Return the chance that no known cause made each positive finding, (positives,).
+
+        That the finding might have been missing is what leaving it out adds to the evidence.
+        """
+        left_out = self.solved.evidence[1 : 1 + len(self.model.positive)]
+        result: Array = (left_out / self.evidence - 1.0) * self.model.leak / (1.0 - self.model.leak)
         return result
 
+    def without_group(self, group: int) -> float:
+        """Return how much likelier the evidence is where none of a group of causes is at work; under 1: less likely."""
+        groups = self.solved.evidence[1 + len(self.model.positive + self.model.negative + self.model.shift_keys) :]
+        return float(groups[group]) / self.evidence
 
-def solve_variants(model: Model) -> Variants:
-    """Solve the evidence with all its variants in one run of the network."""
+
+def solve_variants(model: Model, groups: "Flags") -> Variants:
+    """Solve the evidence with all its variants in one run of the network; groups of causes: (g, n)."""
     import numpy as np
 
     from scout.diagnosis.network import solve
 
     seen, unseen, moved = len(model.positive), len(model.negative), len(model.shift_keys)
-    rows = 1 + seen + unseen + moved + seen
+    rows = 1 + seen + unseen + moved + len(groups)
     required = np.ones((rows, seen), dtype=bool)
-    each = np.arange(seen)
-    required[1 + each, each] = False
-    required[rows - seen + each, each] = False
+    np.fill_diagonal(required[1:], False)
     keep = np.repeat(model.miss.prod(axis=1)[None], rows, axis=0)
-    for number in range(unseen):
-        keep[1 + seen + number] = np.delete(model.miss, number, axis=1).prod(axis=1)
-    keep[rows - seen :] *= 1.0 - model.strength.T
+    keep[1 + seen : 1 + seen + unseen] = np.where(np.eye(unseen, dtype=bool)[:, None], 1.0, model.miss).prod(axis=2)
     prior = np.repeat(model.prior()[None], rows, axis=0)
-    for number in range(moved):
-        prior[1 + seen + unseen + number] = model.prior(without=number)
+    prior[1 + seen + unseen : rows - len(groups)] = model.priors_without()
+    prior[rows - len(groups) :][groups] = 0.0
     return Variants(model, solve(prior, keep, model.strength, model.leak, required))
 
 

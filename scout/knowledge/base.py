@@ -64,6 +64,16 @@ class Knowledge:
         return tuple(s for s in self.symptoms.values() if (not s.crops or crop in s.crops) and s.status != "retired")
 
     @cached_property
+    def pulled_for(self) -> frozenset[str]:
+        """Return the causes whose controls include pulling plants, which needs proof."""
+        needs = {key: control.needs for key, control in self.controls.items()}
+        return frozenset(
+            cause.id
+            for cause in self.causes.values()
+            if any("proof_seen" in needs.get(action.control, ()) for action in cause.do)
+        )
+
+    @cached_property
     def _by_crop(self) -> dict[str, tuple[Cause, ...]]:
         return {
             crop: tuple(c for c in self.causes.values() if crop in c.common and c.status != "retired")

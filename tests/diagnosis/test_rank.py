@@ -1,5 +1,7 @@
 """The ranking as an argument: reasons, stops, ties, pairs, what nothing explains."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -10,6 +12,7 @@ from scout.diagnosis.model import SHIFT_LIMIT, TOTAL_SHIFT_LIMIT, build_model
 from scout.diagnosis.network import solve
 from scout.diagnosis.next_look import next_looks
 from scout.diagnosis.rank import rank
+from scout.diagnosis.reasons import solve_variants
 
 from ..shipped import shipped_knowledge
 
@@ -66,6 +69,66 @@ def test_the_reasons_of_a_cause_are_what_leaving_the_clue_out_does(data) -> None
     excluded = picked[0] in first.cause.excludes or any(picked[0] in c.excludes for c in KNOWLEDGE.causes_of(crop))
     if not excluded and abs(told) > 0:
         assert told == pytest.approx(np.log(after / (1 - after)) - np.log(before / (1 - before)), abs=1e-6)
+
+
+def enumerated(model, counted, prior, keep, own=None):
+    """Brute force over all combinations of the causes that explain something; the others are independent.
+
+    own: flags of causes that must have made none of the findings. Return evidence and each cause's joint.
+    """
+    linked = np.flatnonzero(model.strength.any(axis=1))
+    sets = np.arange(1 << len(linked))[:, None] >> np.arange(len(linked)) & 1
+    weight = np.where(sets, (prior * keep)[linked], 1.0 - prior[linked]).prod(axis=1)
+    if own is not None:
+        weight = weight * np.where(sets & own[linked], (1.0 - model.strength[linked]).prod(axis=1), 1.0).prod(axis=1)
+    acts = sets if own is None else sets & ~own[linked]
+    absent = np.where(acts[:, :, None], 1.0 - model.strength[linked], 1.0).prod(axis=1) * (1.0 - model.leak)
+    weight = weight * np.where(counted, 1.0 - absent, 1.0).prod(axis=1)
+    rest = np.delete(prior * keep + 1.0 - prior, linked).prod()
+    joint = weight.sum() * prior * keep / (prior * keep + 1.0 - prior)
+    joint[linked] = sets.T @ weight
+    return weight.sum() * rest, joint * rest
+
+
+def without_shift(model, left):
+    """The same model where nothing is known of one circumstance."""
+    kept = [number for number in range(len(model.shift_keys)) if number != left]
+    keys, axes = tuple(model.shift_keys[n] for n in kept), tuple(model.axes[n] for n in kept)
+    return replace(model, shifts=model.shifts[kept], shift_keys=keys, axes=axes)
+
+
+def test_all_that_one_run_of_the_network_tells_equals_brute_force() -> None:
+    """Reasons, what nothing explains, and whether a living cause did it: every shortcut against enumeration."""
+    case = Evidence(
+        crop="okra",
+        stage="fruiting",
+        seen=seen(
+            "whole_plant.limp_midday", "whole_plant.limp_at_dawn", "leaf.scorched_margins_old", "leaf.sun_bleached"
+        ),
+        not_seen=seen(*LINKED["okra"][20:26], looked=4),
+        circumstances=dict.fromkeys(("scattered_plants", "neighbours_in_a_row", "most_plants"), True),
+    )
+    model = build_model(KNOWLEDGE, case)
+    assert np.count_nonzero((model.strength > 0.0).sum(axis=1) > 1) >= 2
+    assert model.axes.count("layout") == 2
+    living = np.array([cause.living for cause in model.causes])
+    variants = solve_variants(model, np.stack([living, ~living]))
+    keep, all_in = model.miss.prod(axis=1), np.ones(4, dtype=bool)
+    rows = [(all_in, model.prior(), keep)]
+    rows += [(np.arange(4) != left, model.prior(), keep) for left in range(4)]
+    rows += [(all_in, model.prior(), np.delete(model.miss, left, axis=1).prod(axis=1)) for left in range(6)]
+    rows += [(all_in, without_shift(model, left).prior(), keep) for left in range(len(model.shift_keys))]
+    rows += [(all_in, np.where(group, 0.0, model.prior()), keep) for group in (living, ~living)]
+    for number, (counted, prior, weight) in enumerate(rows):
+        evidence, joint = enumerated(model, counted, prior, weight)
+        assert variants.solved.evidence[number] == pytest.approx(evidence, rel=1e-9)
+        assert variants.solved.joint[number] / evidence == pytest.approx(joint / evidence, abs=1e-9)
+    everything = enumerated(model, all_in, model.prior(), keep)[0]
+    for finding, alone in enumerate(variants.by_itself()):
+        silent, _ = enumerated(model, np.arange(4) != finding, model.prior(), keep * (1.0 - model.strength[:, finding]))
+        assert alone == pytest.approx(silent * model.leak[finding] / everything, abs=1e-9)
+    innocent, _ = enumerated(model, all_in, model.prior(), keep, own=living)
+    assert rank(KNOWLEDGE, case).called_sick == pytest.approx(1.0 - innocent / everything, abs=1e-9)
 
 
 @given(data=st.data())
