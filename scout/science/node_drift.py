@@ -14,7 +14,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
-from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,7 +22,6 @@ from scout.science.bisection import crossing
 from scout.science.limits import require_confidence
 from scout.science.stacked_counts import PlantCounts, covariances, forward, stacked
 
-_NORMAL = NormalDist()
 _NEGLIGIBLE = 1e-4
 """Parts of a mixture this small beside the largest change no figure that is shown."""
 Array = NDArray[np.float64]
@@ -79,8 +77,9 @@ class Drift:
 
     def above(self, speed_per_d: float) -> float:
         """Return the chance that the speed is above a value."""
-        scores = (self.mean_per_d - speed_per_d) / self.sd_per_d
-        return min(1.0, math.fsum(w * _NORMAL.cdf(s) for w, s in zip(self.weight, scores, strict=True)))
+        scores = (self.mean_per_d - speed_per_d) / (self.sd_per_d * math.sqrt(2.0))
+        pairs = zip(self.weight.tolist(), scores.tolist(), strict=True)  # plain floats: a third of the time
+        return min(1.0, math.fsum(weight * 0.5 * (1.0 + math.erf(score)) for weight, score in pairs))
 
     def interval(self, confidence_frac: float = 0.9) -> tuple[float, float]:
         """Return the limits that leave the same chance on both sides."""
