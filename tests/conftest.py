@@ -10,6 +10,10 @@ from types import ModuleType
 import hypothesis
 import pytest
 
+# Before numpy is loaded, here and in every program a test starts: the matrices are small, and its threads only wait for
+# each other where several workers share the processors.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 hypothesis.settings.register_profile("bedwalk", max_examples=40, derandomize=True, deadline=None, database=None)
 hypothesis.settings.load_profile("bedwalk")
 
