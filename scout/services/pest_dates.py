@@ -45,6 +45,6 @@ def _dated(count: PestCount, cause: Cause, today: date) -> list[Reason]:
 
 def _reason(cause: Cause, event: Event, on: date, when: str) -> Reason:
     name = lower_first(cause.name)
-    why = f"{name}: {event.name} {when} by the warmth on record"
-    alert = f"{cause.name}: {event.name}, by the warmth on record"
+    why = f"{name}: {event.name} {when}, by warmth"
+    alert = f"{cause.name}: {event.name}, by warmth"
     return Reason(on, why, "pest", STAKES[cause.stake], 1.5, EVERY_D, alert=alert)

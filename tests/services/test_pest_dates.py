@@ -46,7 +46,7 @@ def test_a_stage_lately_reached_is_a_reason_dated_by_its_day(warm, clock: Clock)
     assert borer(warm).events[0].on == date(2026, 4, 22)
     (reason,) = pest_reasons(warm)["summer_squash"]
     assert (reason.on, reason.kind) == (date(2026, 4, 22), "pest")
-    assert reason.why == "squash vine borer: moths come out of the soil about 22 April by the warmth on record"
+    assert reason.why == "squash vine borer: moths come out of the soil about 22 April, by warmth"
 
 
 def test_the_next_stage_is_dated_at_the_pace_of_the_last_week(warm, clock: Clock) -> None:
