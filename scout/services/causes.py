@@ -1,7 +1,9 @@
 """The likely causes at a stop: ranked, kept as shown, answered in place, and turned into jobs."""
 
 import json
+from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.pulling import pulls
@@ -33,6 +35,7 @@ ROWS = 6
 SIZE_FOR = 3
 """The size is asked for where the days speak of one of so many causes. Our choice."""
 SIZE_ASKED = "How big is the odd fruit? It tells when it flowered."
+Later = Callable[[Callable[[], None]], object]
 KEPT = 20
 """Causes whose chances are kept with a ranking shown."""
 FRIENDS_D = 7
@@ -49,8 +52,11 @@ _EFFORTS = {
 }
 
 
-def causes_at(context: Context, stop_id: str) -> CausesView:
-    """Return the ranking of a stop's planting as it stands now, and keep it as shown."""
+def causes_at(context: Context, stop_id: str, later: Later | None = None) -> CausesView:
+    """Return the ranking of a stop's planting as it stands now, and keep it as shown.
+
+    later: takes the keeping, for a screen that is drawn first; the answers it rests on are in the store already.
+    """
     with context.read():
         plant, evidence = _at(context, stop_id)
         bedside = bedside_for(context, plant, evidence)
@@ -62,8 +68,13 @@ def causes_at(context: Context, stop_id: str) -> CausesView:
             disease=disease_lines(plant, evidence, answer),
             size=size,
         )
-    _keep(context, plant, stop_id, evidence, answer)
+    keep = partial(_keep, context, plant, stop_id, evidence, answer)
+    (later or _now)(keep)
     return view
+
+
+def _now(act: Callable[[], None]) -> None:
+    act()
 
 
 def _friends(context: Context, plant: Planted, answer: Answer) -> tuple[str, ...]:

@@ -156,6 +156,10 @@ class Page(Generic[T]):
         """Call something once what was shown is on the screen."""
         self.sheet.call_after_refresh(act, *given)
 
+    def once_drawn(self, act: Callable[[], object]) -> None:
+        """Do something soon after what is shown was drawn; in any case before the app is left."""
+        self.sheet.once_drawn(lambda: self.attempt(act))
+
     def run_worker(self, work: Callable[[], object], *, group: str) -> None:
         """Run something beside the screen, in a thread of its own; one of a group at a time."""
         self.sheet.run_worker(work, thread=True, exclusive=True, group=group, exit_on_error=False)

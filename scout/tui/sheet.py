@@ -13,8 +13,11 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Grid, Horizontal, VerticalScroll
 from textual.content import Content
+from textual.geometry import Size
+from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.visual import VisualType
+from textual.widget import Widget
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -26,10 +29,34 @@ Answered = Callable[[Any], object] | None
 _FEET = 7
 _PHONE_FEET = 4
 _PHONE_WIDTH = 60
+_DRAWN_S = 0.05
+"""A frame comes within a sixtieth of a second; three of them. Our choice."""
 _PAD = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "⌫", "0", "OK")
 
 
-class Foot(Static):
+class Still(Widget):
+    """A part whose own size moves no other: Textual would lay out and paint again once it has changed."""
+
+    virtual_size: Reactive[Size] = Reactive(Size(0, 0), layout=False, repaint=False)
+
+
+class _Text(Static, Still):
+    """A text of the sheet."""
+
+
+class _Body(VerticalScroll, Still):
+    """The text's part of the sheet, scrolled where it is longer."""
+
+
+class _Row(Horizontal, Still):
+    """The keys side by side."""
+
+
+class _Pad(Grid, Still):
+    """The keys of the number pad."""
+
+
+class Foot(_Text):
     """One big key at the bottom; a tap does what the key does."""
 
     def __init__(self, number: int) -> None:
@@ -41,7 +68,7 @@ class Foot(Static):
         cast(Sheet, self.screen).foot_pressed(self.number)
 
 
-class PadKey(Static):
+class PadKey(_Text):
     """One key of the number pad, for a thumb."""
 
     def __init__(self, face: str) -> None:
@@ -53,7 +80,7 @@ class PadKey(Static):
         cast(Sheet, self.screen).page.pad_pressed(self.face)
 
 
-class _Rows(OptionList, can_focus=False):
+class _Rows(OptionList, Still, can_focus=False):
     """The list to pick from. The sheet hands it its keys: a change of focus would style and paint everything anew."""
 
 
@@ -89,11 +116,12 @@ class Sheet(Screen[None]):
         self._lines: Sequence[Line] | None = ()
         self._picks: tuple[str, ...] = ()
         self._feet: tuple[str, ...] = ()
-        self._head, self._text = Static("", id="head", markup=False), Static("", id="lines", markup=False)
-        self._body = VerticalScroll(self._text, id="body", can_focus=False)
+        self._late: list[Callable[[], object]] = []
+        self._head, self._text = _Text("", id="head", markup=False), _Text("", id="lines", markup=False)
+        self._body = _Body(self._text, id="body", can_focus=False)
         self._list = _Rows(id="picks", markup=False)
         self._foot = [Foot(number) for number in range(_FEET)]
-        self._pad = Grid(*(PadKey(face) for face in _PAD), classes="pad")
+        self._pad = _Pad(*(PadKey(face) for face in _PAD), classes="pad")
         self._line = Input(id="typed")
 
     @property
@@ -120,7 +148,7 @@ class Sheet(Screen[None]):
         yield self._head
         yield self._body
         yield self._list
-        yield Horizontal(*self._foot, id="feet")
+        yield _Row(*self._foot, id="feet")
 
     def on_mount(self) -> None:
         """Draw the first page."""
@@ -228,6 +256,20 @@ class Sheet(Screen[None]):
     def _lift(self, y: float) -> None:
         if self._body.scroll_y != y:
             self._body.scroll_to(y=y, animate=False, immediate=True)
+
+    def once_drawn(self, act: Callable[[], object]) -> None:
+        """Do something once the frame that is being made stands on the screen; at the latest when the app is left."""
+        self._late.append(act)
+        self.set_timer(_DRAWN_S, self._do_late)
+
+    def _do_late(self) -> None:
+        acts, self._late = self._late, []
+        for act in acts:
+            act()
+
+    def on_unmount(self) -> None:
+        """Leave nothing undone."""
+        self._do_late()
 
     # what comes in
 

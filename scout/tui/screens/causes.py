@@ -24,7 +24,7 @@ class CausesPage(Page[None]):
 
     def view(self) -> View:
         """Show the answer first, then the question, then the causes."""
-        found = self._view = service.causes_at(self._garden, self._stop_id)
+        found = self._view = service.causes_at(self._garden, self._stop_id, self.once_drawn)
         if found.stop is not None:
             title, warning = found.stop
             return View(title, [Line(text, "bold") for text in warning], actions=("done", "undo"))
