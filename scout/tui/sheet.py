@@ -215,7 +215,7 @@ class Sheet(Screen[None]):
             self._lines = view.lines
             self._text.update(_content(view.lines))
         self._show_extra(page.EXTRA)
-        self._size_text(page.TEXT_FILLS and not view.picks)
+        self._size_text(view.lines, page.TEXT_FILLS and not view.picks)
         self._show_picks(view, row)
         self._show_feet()
         wanted = self._line if page.EXTRA == "line" else None
@@ -227,10 +227,16 @@ class Sheet(Screen[None]):
             self.furnish()
         self._pad.display, self._line.display = extra == "pad", extra == "line"
 
-    def _size_text(self, fills: bool) -> None:
-        """Give the text the whole page or its part: set by hand, since a class would cost a second layout."""
+    def _size_text(self, lines: Sequence[Line], fills: bool) -> None:
+        """Give the text the whole page or its part: set by hand, since a class would cost a second layout.
+
+        So would a scroll bar that is found to be wanted only when the text is laid out.
+        """
         height, most = ("1fr", "100%") if fills else ("auto", "60%")
         self._body.styles.height, self._body.styles.max_height = height, most
+        room, width = self.app.size.height * (1.0 if fills else 0.6), max(1, self.app.size.width - 3)
+        if sum(max(1, -(-len(line.text) // width)) for line in lines) > room:
+            self._body.show_vertical_scrollbar = True
 
     def _show_picks(self, view: View, row: int | None) -> None:
         self._list.display = bool(view.picks)
