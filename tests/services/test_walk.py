@@ -339,3 +339,22 @@ def test_records_of_newer_knowledge_are_kept_and_passed_over(context) -> None:
         from scout.store import findings
 
         assert findings.last_finding(session=session, planting_id=plant.planting_id).symptom == "leaf.newly_described"
+
+
+def test_a_screen_may_draw_a_ranking_before_it_is_kept(context) -> None:
+    from scout.store import rankings
+
+    begin(context)
+    stop = at(context, "cucumber")
+    waiting = []
+    causes.causes_at(context, stop.id, waiting.append)
+    with context.read() as session:
+        assert rankings.last_ranking(session=session, planting_id=stop.planting_id) is None
+    waiting.pop()()
+    with context.read() as session:
+        kept = rankings.last_ranking(session=session, planting_id=stop.planting_id)
+    assert kept is not None and kept.stop_id == stop.id and not waiting
+
+
+def test_each_crop_that_stands_here_is_tried_once(context) -> None:
+    assert list(walk.try_rankings(context)) == list(dict.fromkeys(one.crop.id for one in planted(context)))

@@ -338,3 +338,16 @@ async def test_the_walk_goes_on_at_the_third_that_was_not_judged_yet(opening, st
         await hand.press("2", "1")
         assert hand.name == "CausesPage"
     assert walk.current_stop(store).findings[0].severity_pct == (10.0, 1.0, 0.0)
+
+
+async def test_a_ranking_left_as_soon_as_it_is_shown_is_kept(opening, store) -> None:
+    from scout.store import rankings
+
+    async with opening() as hand:
+        await stop_at(hand, "Long bed")
+        await see(hand, "Lift the fruit", "pinched")
+        await hand.press("enter", "q")
+    stop = walk.current_stop(store)
+    with store.read() as session:
+        kept = rankings.last_ranking(session=session, planting_id=stop.planting_id)
+    assert kept is not None and kept.stop_id == stop.id
