@@ -41,10 +41,12 @@ def answer_evidence(
     matches: "tuple[Match, ...]" = (),
     bedside: Bedside | None = None,
     most: int | None = None,
+    acts: bool = True,
 ) -> Answer:
     """Return the answer to evidence gathered anywhere: a case file or a stop of a walk.
 
     most: so many causes are told, by rank and of those that explain something seen; None: all of them.
+    acts: False where nobody reads what to do about each cause, such as a screen that asks for it cause by cause.
     """
     model = build_model(knowledge, evidence)
     ranking = rank(knowledge, evidence, model)
@@ -54,7 +56,7 @@ def answer_evidence(
     return Answer(
         crop=evidence.crop,
         knowledge=knowledge.hash,
-        causes=[_cause(knowledge, ranked, at_bed, evidence) for ranked in _told(ranking, looks, patterns, most)],
+        causes=[_cause(knowledge, ranked, at_bed, evidence, acts) for ranked in _told(ranking, looks, patterns, most)],
         ask_next=[
             AskOut(
                 id=look.symptom.id,
@@ -93,7 +95,7 @@ def _told(
     return [r for r in ranking.causes if r.cause.id in wanted]
 
 
-def _cause(knowledge: Knowledge, ranked: Ranked, bedside: Bedside, evidence: Evidence) -> CauseOut:
+def _cause(knowledge: Knowledge, ranked: Ranked, bedside: Bedside, evidence: Evidence, acts: bool) -> CauseOut:
     cause = ranked.cause
     return CauseOut(
         id=cause.id,
@@ -117,7 +119,7 @@ def _cause(knowledge: Knowledge, ranked: Ranked, bedside: Bedside, evidence: Evi
                 look_again_d=list(a.control.look_again_d),
                 worked=a.control.worked,
             )
-            for a in advise(knowledge, cause, bedside)
+            for a in (advise(knowledge, cause, bedside) if acts else ())
             if a.refused is None
         ],
         dont=list(cause.dont),

@@ -59,8 +59,7 @@ def causes_at(context: Context, stop_id: str, later: Later | None = None) -> Cau
     """
     with context.read():
         plant, evidence = _at(context, stop_id)
-        bedside = bedside_for(context, plant, evidence)
-        answer = answer_evidence(context.knowledge, evidence, bedside=bedside, most=KEPT)
+        answer = answer_evidence(context.knowledge, evidence, most=KEPT, acts=False)
         first = [cause.id for cause in answer.causes[:SIZE_FOR]]
         size = SIZE_ASKED if answer.stop is None and size_question(context, plant, evidence, first) else None
         view = replace(
