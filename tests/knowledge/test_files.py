@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from scout.errors import KnowledgeError, NotFound
-from scout.knowledge import load
+from scout.knowledge import assemble
 from scout.knowledge.check import RULES, check_knowledge
 from scout.knowledge.load import load_knowledge
 
@@ -27,13 +27,13 @@ def knowledge():
 
 @pytest.fixture(scope="module")
 def parsed_once() -> Callable[..., object]:
-    return cache(load._parse)
+    return cache(assemble._parse)
 
 
 @pytest.fixture
 def copy(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, parsed_once: Callable[..., object]) -> Path:
     """A folder to put a mistake into; of its four hundred files only the one with new text is parsed anew."""
-    monkeypatch.setattr(load, "_parse", parsed_once)
+    monkeypatch.setattr(assemble, "_parse", parsed_once)
     return Path(shutil.copytree(SHIPPED, tmp_path / "knowledge"))
 
 
