@@ -12,7 +12,7 @@ from scout.diagnosis.stems import spoken_words, stems
 NEGATIONS = frozenset(
     "no not none never without nothing neither nor nowhere isn't aren't don't doesn't didn't wasn't weren't hasn't"
     " haven't hadn't can't cannot couldn't won't wouldn't ain't isnt arent dont doesnt didnt wasnt werent hasnt havent"
-    " hadnt cant couldnt wont aint zero".split()
+    " hadnt cant couldnt wont aint zero hardly barely scarcely".split()
 )
 WELL = frozenset("fine healthy clean normal ok okay good perfect well".split())
 _UNWELL = WELL | {"right", "happy", "great", "nice", "themselves", "itself"}
@@ -27,6 +27,7 @@ _SPELT = (
     (re.compile(r"\bsee[- ]through\b"), "seethrough"),
     (re.compile(r" n | & | \+ "), " and "),
     (re.compile(r"\s*[?:(–—-]+\s*(?=(?:no|none|nope|nowhere|zero)\s*(?:[).,;!]|$))"), " none "),
+    (re.compile(r"\b(?:(?:all|now) gone|gone now|cleared up)(?=\s*(?:[).,;!]|$))"), " none "),
     (re.compile(r"\b(?:free|clear) (?:of|from)\b|\black of\b|\brather than\b|\binstead of\b"), " no "),
     (
         re.compile(r"\bno (?:idea|wonder|doubt|end of|matter)\b|\bnot (?:sure|only|just|bad|long)\b|\bdon'?t know\b"),

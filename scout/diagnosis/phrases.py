@@ -8,6 +8,8 @@ from scout.diagnosis.stems import spoken_words, stem, stems
 
 Kind = Literal["symptom", "circumstance"]
 Entry = tuple[Kind, str]
+NARROW = frozenset("one single only just few".split())
+"""Words that say how little it is; they weigh nothing, but must not be missing."""
 _SHORT_PHRASE = 2
 
 
@@ -21,6 +23,8 @@ class Phrase:
     """Stems that the phrase itself denies ("no brown inside", "growing well"); said like that, it is seen."""
     everyday: bool = False
     """It has lost words that matter ("just planted"), so the word left is a hint."""
+    narrow: bool = False
+    """It speaks of one or a few: "one leaf limp"."""
 
 
 def phrase_of(entry: Entry, text: str) -> Phrase | None:
@@ -30,9 +34,15 @@ def phrase_of(entry: Entry, text: str) -> Phrase | None:
     if not found or (len(found) == 1 and len(words) > _SHORT_PHRASE):
         return None
     says_well = words[0] in WELL and len(words) <= _SHORT_PHRASE
-    denied = words if says_well else [one.words[n] for one in clauses(text) for n in one.denied]
+    denied = words if says_well else _denied(text, words)
     not_there = frozenset(stems(denied, NEGATIONS | WELL))
-    return Phrase(entry, found, not_there, is_everyday(words))
+    return Phrase(entry, found, not_there, is_everyday(words), bool(NARROW & {*words}))
+
+
+def _denied(text: str, words: list[str]) -> list[str]:
+    if not (NEGATIONS | WELL) & {*words}:
+        return []
+    return [one.words[n] for one in clauses(text) for n in one.denied]
 
 
 def is_everyday(words: list[str]) -> bool:

@@ -7,8 +7,9 @@ from itertools import pairwise
 
 from scout.diagnosis.clauses import NEGATIONS, WELL, Clause, denied_words
 from scout.diagnosis.phrases import Entry, Phrase, grouped, is_everyday, phrase_of
+from scout.diagnosis.said import Hit, Said
 from scout.diagnosis.stems import kept, spoken_words, stem, stems
-from scout.diagnosis.word_index import Hit, Said, WordIndex
+from scout.diagnosis.word_index import WordIndex
 from scout.knowledge.base import Knowledge
 from scout.knowledge.crop_file import Crop
 

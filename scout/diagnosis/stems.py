@@ -1,6 +1,7 @@
 """A grower's words → stems: endings taken off, filler left out."""
 
 import re
+from functools import lru_cache
 from unicodedata import combining, normalize
 
 _WORD = re.compile(r"[a-z]+(?:'[a-z]+)?")
@@ -41,10 +42,13 @@ _DOUBLED = "bdgmnprt"
 
 def spoken_words(text: str) -> list[str]:
     """Return the words of a text in lower case, in order."""
-    plain = "".join(one for one in normalize("NFD", text.casefold().replace("’", "'")) if not combining(one))
-    return [_SHORT.sub("", word) for word in _WORD.findall(plain)]
+    plain = text.casefold().replace("’", "'")
+    if not plain.isascii():
+        plain = "".join(one for one in normalize("NFD", plain) if not combining(one))
+    return [_SHORT.sub("", word) if "'" in word else word for word in _WORD.findall(plain)]
 
 
+@lru_cache(maxsize=16_384)
 def stem(word: str) -> str:
     """Return the word without its ending: "wilting", "wilted" and "wilts" are one."""
     if word in _OWN:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from rapidfuzz import fuzz, process
 
 from scout.diagnosis.phrases import Entry, Phrase
+from scout.diagnosis.said import Hit, Said, Setting
 from scout.diagnosis.stems import stem
 
 _SPELLING = 80.0
@@ -24,53 +25,20 @@ _DOUBT = 1.6
 _ENOUGH_WORDS = 2
 _ONE_WORD = 0.9
 """One word of several, or one that is only alike, is a hint."""
+_PART_ALONE = 0.5
 _OTHER_PART = 0.6
 _HALF_DENIED = 0.8
 """Where a denial falls on some of its words only, they were hardly said of one thing."""
 _PART_BESIDE = 0.8
 """Where the part is only said to be near: "split from the stem down"."""
-_PART_BEFORE = 0.85
-"""Where another part was spoken of in the clause before."""
+_PART_BEFORE = 0.8
+"""Where another part was spoken of before."""
+_NARROWER = 0.85
+"""Where the phrase speaks of one or a few, and the words do not."""
 _PART_UNSAID = {"leaf": 1.0, "stem": 0.95, "fruit": 0.93, "root": 0.93, "flower": 0.93}
 """Who names no part mostly speaks of leaves."""
 _PART_WEIGHT = 0.35
 """A part ("leaves") is often left unsaid, and alone it says little."""
-
-
-@dataclass(frozen=True)
-class Said:
-    """A word of a grower's sentence."""
-
-    stem: str
-    denied: bool
-    alike: dict[str, float]
-    """The stems of the vocabulary that it may stand for, and how alike they are."""
-    part: str | None
-    """The part of the plant that it names."""
-    aside: bool
-    """It says where, not what: "cracks near the stalk"."""
-
-
-@dataclass(frozen=True)
-class Hit:
-    """An entry that a stretch of the words may mean."""
-
-    entry: Entry
-    certainty: float
-    seen: bool
-    """False: the words deny it."""
-    named_by_denial: bool
-    """It was met by words that its own name denies: "no bees"."""
-    places: frozenset[int]
-    """Numbers of the words it explains."""
-    weight: float
-    """How telling the words are that it was met by; parts are left out."""
-    words_n: int
-    """How many words other than parts it was met by."""
-    complete: bool
-    """Every word of the phrase but the part was said, and said as it stands there."""
-    alone: bool
-    """It is complete, and nothing else was said."""
 
 
 @dataclass
@@ -123,13 +91,11 @@ class WordIndex:
     def _told(self, one: str, likeness: float) -> float:
         return self._exact[one] if likeness >= 1.0 else self._weight[one] * likeness
 
-    def find(
-        self, said: list[Said], least: float, subject: frozenset[str] = frozenset(), near: float = 0.0
-    ) -> list[Hit]:
+    def find(self, said: list[Said], setting: Setting, least: float, near: float = 0.0) -> list[Hit]:
         """Return every entry that the words of one clause may mean, surest first, one hit an entry.
 
-        least: share of a phrase that must have been said for it to be looked at; subject: the parts spoken of before,
-        for words that name none; near: share of the best certainty under which nothing is looked for.
+        least: share of a phrase that must have been said for it to be looked at; near: share of the best certainty
+        under which nothing is looked for.
         """
         top = 0.0
         best: dict[Entry, Hit] = {}
@@ -137,7 +103,7 @@ class WordIndex:
             if most < near * top:
                 break
             if most > getattr(best.get(self._phrases[number].entry), "certainty", 0.0):
-                hit = self._hit(number, met, said, subject)
+                hit = self._hit(number, met, said, setting)
                 top = max(top, hit.certainty)
                 if hit.certainty > getattr(best.get(hit.entry), "certainty", 0.0):
                     best[hit.entry] = hit
@@ -165,16 +131,24 @@ class WordIndex:
         return out
 
     def _meet(self, number: int, said: list[Said]) -> "_Met":
-        words: dict[str, tuple[float, int]] = {}
+        """Return how far a phrase is met; each word said stands for one of its stems."""
         phrase = self._phrases[number].stems
-        for place, word in enumerate(said):
-            for one, likeness in word.alike.items():
-                if one in phrase and likeness > words.get(one, (0.0, 0))[0]:
-                    words[one] = (likeness, place)
+        pairs = [
+            (likeness, -place, one)
+            for place, word in enumerate(said)
+            for one, likeness in word.alike.items()
+            if one in phrase
+        ]
+        words: dict[str, tuple[float, int]] = {}
+        used: set[int] = set()
+        for likeness, place, one in sorted(pairs, reverse=True):
+            if one not in words and place not in used:
+                words[one] = (likeness, -place)
+                used.add(place)
         weight = sum(self._weight[one] * likeness for one, (likeness, _) in words.items())
         return _Met(words, weight, sum(self._told(one, likeness) for one, (likeness, _) in words.items()))
 
-    def _hit(self, number: int, found: "_Met", said: list[Said], subject: frozenset[str]) -> Hit:
+    def _hit(self, number: int, found: "_Met", said: list[Said], setting: Setting) -> Hit:
         phrase, words, told = self._phrases[number], found.words, found.told
         places = frozenset(place for _, place in words.values())
         whole = told + self._total[number] - found.weight
@@ -183,15 +157,20 @@ class WordIndex:
         explained = (told + beside) / (told + beside + strange)
         sureness = math.sqrt(met * explained) * (told + beside) / (told + beside + _DOUBT)
         telling = {one: how for one, how in words.items() if one not in self._parts}
-        certainty = sureness * self._fits_part(phrase.entry, said, subject)
-        complete = not phrase.everyday and all(
+        certainty = sureness * self._fits_part(phrase, words, said, setting)
+        too_narrow = phrase.narrow and not setting.narrow
+        complete = not (phrase.everyday or too_narrow) and all(
             one in self._parts or words.get(one, (0.0, 0))[0] >= 1.0 for one in phrase.stems
         )
-        if len(telling) < _ENOUGH_WORDS and not complete:
+        if not telling:
+            certainty *= _PART_ALONE
+        elif len(telling) < _ENOUGH_WORDS and not complete:
             certainty *= _ONE_WORD
         agree = [said[place].denied == (one in phrase.denied) for one, (_, place) in (telling or words).items()]
         if any(agree) and not all(agree):
             certainty *= _HALF_DENIED
+        if too_narrow:
+            certainty *= _NARROWER
         return Hit(
             phrase.entry,
             certainty,
@@ -222,19 +201,25 @@ class WordIndex:
 
     _doubtful = 4.0
 
-    def _fits_part(self, entry: Entry, said: list[Said], subject: frozenset[str]) -> float:
-        part = self._part_of.get(entry)
+    def _fits_part(
+        self, phrase: Phrase, words: dict[str, tuple[float, int]], said: list[Said], setting: Setting
+    ) -> float:
+        """Return how well the parts spoken of fit an entry."""
+        part = self._part_of.get(phrase.entry)
         if part == "insect":
             return 1.0 if any(self._groups.get(one.stem, one.stem) in self._animals for one in said) else _OTHER_PART
-        if part is None:
-            return 1.0
         named = {one.part for one in said if one.part and not one.aside}
+        if part is None:
+            own = phrase.stems & self._parts.keys()
+            return _OTHER_PART if named and own and not own & words.keys() else 1.0
         if part in named:
             return 1.0
-        beside = {one.part for one in said if one.aside}
-        if named or (subject and part not in subject):
-            return _PART_BESIDE if part in beside else _OTHER_PART if named else _PART_BEFORE
-        return 1.0 if part in subject else _PART_UNSAID[part]
+        if named:
+            return _PART_BESIDE if part in {one.part for one in said if one.aside} else _OTHER_PART
+        spoken_of = setting.own or setting.before
+        if part in spoken_of or not spoken_of:
+            return 1.0 if spoken_of else _PART_UNSAID[part]
+        return _PART_BEFORE
 
     def alike(self, one: str) -> dict[str, float]:
         """Return the stems of the vocabulary that a said stem may stand for, and how alike they are."""

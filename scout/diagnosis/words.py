@@ -9,16 +9,17 @@ from dataclasses import dataclass
 from typing import Literal
 
 from scout.diagnosis.clauses import Clause, clauses
-from scout.diagnosis.phrases import Entry
+from scout.diagnosis.phrases import NARROW, Entry
+from scout.diagnosis.said import Hit, Said, Setting
 from scout.diagnosis.said_counts import counted
 from scout.diagnosis.spoken_vocabulary import Vocabulary, everyday_hit, vocabulary_of
-from scout.diagnosis.word_index import Hit, Said
 from scout.knowledge.base import Knowledge
 
 SURE, SURE_ALONE = 0.74, 0.6
 """Certainty from which a match is used without being confirmed on screen (scripts only), and where nothing else was
-said beside it. Our choice: on sentences written without sight of the vocabulary's synonyms every lower bound added more
-wrong signs than right ones."""
+said beside it. Our choice: on development sentences every lower bound added more wrong signs than right ones."""
+SURE_COMPLETE, CLEARLY_AHEAD = 0.69, 0.85
+"""The same where every word of a name was said and the next reading is far behind. Our choice."""
 SHOWN = 0.25
 """Certainty from which a match is offered for confirmation. Our choice."""
 CLOSE = 0.6
@@ -59,6 +60,8 @@ class _Heard:
     """It is the surest of its clause (or of what was left of it)."""
     rival: float
     """Certainty of the next entry that lives on the same words."""
+    whole: bool
+    """It was heard in the clause as it was said, not in what others had left of it."""
 
 
 def match_words(knowledge: Knowledge, crop: str, text: str, most: int = 8) -> tuple[Match, ...]:
@@ -85,9 +88,10 @@ def _sure(heard: _Heard) -> bool:
     turned = hit.named_by_denial and not hit.seen
     if turned or heard.rival > AHEAD * hit.certainty:
         return False
-    if hit.alone and hit.certainty >= SURE_ALONE:
+    if heard.whole and hit.alone and hit.certainty >= SURE_ALONE:
         return True
-    return hit.certainty >= SURE and _telling(hit)
+    clearly = hit.complete and hit.certainty >= SURE_COMPLETE and heard.rival < CLEARLY_AHEAD * hit.certainty
+    return clearly or (hit.certainty >= SURE and _telling(hit))
 
 
 def _telling(hit: Hit) -> bool:
@@ -98,25 +102,26 @@ def _telling(hit: Hit) -> bool:
 def _hears(knowledge: Knowledge, crop: str, text: str) -> Iterator[_Heard]:
     """Yield every hit, those taken with the certainty of the next for the same words."""
     vocabulary = vocabulary_of(knowledge, crop)
-    subject: frozenset[str] = frozenset()
+    before: frozenset[str] = frozenset()
     for clause in clauses(text):
         for name, so in counted(clause.text, vocabulary.plants):
             hit = everyday_hit(("circumstance", name), so)
-            yield _Heard(_match(clause, hit), hit, True, 0.0)
+            yield _Heard(_match(clause, hit), hit, True, 0.0, True)
         understood: set[int] = set()
         for hit, places in vocabulary.as_it_stands(clause):
-            yield _Heard(_match(clause, hit), hit, True, 0.0)
+            yield _Heard(_match(clause, hit), hit, True, 0.0, True)
             understood |= {*places}
         said = vocabulary.said(clause, understood)
-        yield from _rounds(clause, said, vocabulary, subject)
-        subject = frozenset(one.part for one in said if one.part and not one.aside) or subject
+        own = frozenset(one.part for one in said if one.part and not one.aside)
+        yield from _rounds(clause, said, vocabulary, Setting(own, before, bool(NARROW & {*clause.words})))
+        before = own or before
 
 
-def _rounds(clause: Clause, said: list[Said], vocabulary: Vocabulary, subject: frozenset[str]) -> Iterator[_Heard]:
+def _rounds(clause: Clause, said: list[Said], vocabulary: Vocabulary, setting: Setting) -> Iterator[_Heard]:
     for round_n in range(_SIGNS_IN_A_CLAUSE):
         found = [
             hit
-            for hit in vocabulary.index.find(said, *((_LEAST_LATER, subject, _NEAR) if round_n else (_LEAST, subject)))
+            for hit in vocabulary.index.find(said, setting, *((_LEAST_LATER, _NEAR) if round_n else (_LEAST,)))
             if not (hit.seen and hit.named_by_denial and hit.certainty < CLOSE)
         ]
         if not found:
@@ -124,9 +129,9 @@ def _rounds(clause: Clause, said: list[Said], vocabulary: Vocabulary, subject: f
         first = max(found, key=_fits)
         others = [hit for hit in found if hit is not first]
         rival = max((_fits(hit) for hit in others if _reads_the_same(hit, first)), default=0.0)
-        yield _Heard(_match(clause, first), first, True, rival)
+        yield _Heard(_match(clause, first), first, True, rival, round_n == 0)
         if round_n == 0:
-            yield from (_Heard(_match(clause, hit), hit, False, 0.0) for hit in others)
+            yield from (_Heard(_match(clause, hit), hit, False, 0.0, True) for hit in others)
         said = [one for place, one in enumerate(said) if place not in first.places]
 
 
