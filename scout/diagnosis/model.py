@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
 from scout.diagnosis.crop_net import CropNet, crop_net
@@ -67,8 +68,13 @@ class Model:
     """The axis of each row of `shifts`: of several rows about one thing only the strongest acts on a cause."""
 
     def prior(self) -> "Array":
-        """Return the prior chance of each cause, (n,)."""
+        """Return the prior chance of each cause, (n,), made once."""
+        return self._prior
+
+    @cached_property
+    def _prior(self) -> "Array":
         chances: Array = self._chances(self.shifts[None])[0]
+        chances.flags.writeable = False
         return chances
 
     def priors_without(self) -> "Array":

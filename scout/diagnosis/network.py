@@ -224,10 +224,11 @@ def _product(matrix: Array, first: int, sets: Array) -> Array:
     """Return the table after a matrix on the places from `first` on, as far as the table reaches."""
     rows, variants = sets.shape
     own = min(len(matrix), rows >> first)
+    if own < len(matrix):
+        matrix = matrix[:own, :own]
     if own == rows:
-        return matrix[:own, :own] @ sets
-    parts = sets.reshape(rows // (own << first), own, variants << first)
-    return (matrix[:own, :own] @ parts).reshape(rows, variants)
+        return matrix @ sets
+    return (matrix @ sets.reshape(rows // (own << first), own, variants << first)).reshape(rows, variants)
 
 
 def _resized(sets: Array, rows: int) -> Array:

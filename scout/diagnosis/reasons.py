@@ -56,10 +56,11 @@ class Variants:
         without = self.solved.marginals[1 : 1 + len(clues)]
         change = log_odds(self.chances)[None, :] - log_odds(without)
         found: list[list[Reason]] = [[] for _ in model.causes]
-        for row, cause in zip(*np.nonzero(np.abs(change) >= TELLING), strict=True):
+        rows, causes = np.nonzero(np.abs(change) >= TELLING)
+        for row, cause, moved in zip(rows.tolist(), causes.tolist(), change[rows, causes].tolist(), strict=True):
             kind, subject = clues[row]
             holds = bool(model.holds[row - first_shift, cause]) if row >= first_shift else kind == "seen"
-            found[cause].append(Reason(kind, subject, holds, float(change[row, cause])))
+            found[cause].append(Reason(kind, subject, holds, moved))
         for each in found:
             each.sort(key=lambda reason: -abs(reason.log_odds))
         return found
