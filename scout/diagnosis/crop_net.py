@@ -73,8 +73,8 @@ def clues_on(knowledge: Knowledge, cause: Cause, crop: str) -> tuple[Clue, ...]:
         if implies and implies not in told and clue.how_often in _USUAL:
             implied.append(clue.model_copy(update={"circumstance": implies}))
             told.add(implies)
-    of_kind = [
-        Clue(circumstance=pattern.circumstance, how_often=pattern.how_often, source=pattern.source)
+    of_kind = [  # checked already, as a pattern
+        Clue.model_construct(circumstance=pattern.circumstance, how_often=pattern.how_often, source=pattern.source)
         for pattern in knowledge.patterns
         if pattern.fits(cause) and pattern.circumstance not in told
     ]
