@@ -136,7 +136,12 @@ def _rounds(clause: Clause, said: list[Said], vocabulary: Vocabulary, setting: S
 
 
 def _reads_the_same(other: Hit, first: Hit) -> bool:
-    """Return whether another match is a second reading of the same words, and no part of the first."""
+    """Return whether another match is a second reading of the same words, and no part of the first.
+
+    Two circumstances may well both be meant: "mulched with straw".
+    """
+    if other.entry[0] == first.entry[0] == "circumstance":
+        return False
     return not other.places < first.places and 2 * len(other.places & first.places) > len(first.places)
 
 

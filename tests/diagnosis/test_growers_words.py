@@ -5,7 +5,7 @@ at, and split in halves by a hash. `seen` and `circumstances`: what is said, alt
 well, if it is found; `never`: must not be found as something seen.
 
 The held-back half, before anything was changed: offered 90 %, sure 44 %, not meant 17 % of what was taken as sure.
-After the work, a second look: 97 %, 88 % and 1 %. The same hand wrote the sentences and then the synonyms, so this look
+After the work, a second look: 97 %, 89 % and 1 %. The same hand wrote the sentences and then the synonyms, so this look
 flatters. Strangers' sentences (62, from questions printed in garden columns, not kept here) tell more: first look
 offered 88 %, sure 38 %, not meant 30 %; the half of them kept back afterwards: 89 %, 51 %, 14 %.
 """
@@ -154,6 +154,7 @@ GROWN = [
     ("only gets four hours of sun", "shade", True),
     ("only on one side of the plants", "one_side_of_plant", True),
     ("straw round the plants", "mulched", True),
+    ("mulched with straw", "mulched", True),
     ("dry as a bone", "soil_dry_5cm", True),
 ]
 
