@@ -1,14 +1,13 @@
 """A control that is not for a crop is not offered there."""
 
-from pathlib import Path
-
 import pytest
 
 from scout.diagnosis.advise import Bedside, advise
 from scout.knowledge.cause_file import Action
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 STRIPPING = {"strip_lowest_leaves", "strip_outer_leaves"}
 
 

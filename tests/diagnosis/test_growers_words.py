@@ -19,9 +19,10 @@ import pytest
 
 from scout.diagnosis.clauses import clauses
 from scout.diagnosis.words import match_words, sure_matches
-from scout.knowledge.load import load_knowledge
 
-KNOWLEDGE = load_knowledge(Path(__file__).parents[2] / "knowledge")
+from ..shipped import shipped_knowledge
+
+KNOWLEDGE = shipped_knowledge()
 with (Path(__file__).parent / "growers_words.csv").open(newline="") as file:
     ROWS = list(csv.DictReader(file))
 
