@@ -90,7 +90,10 @@ class Hand:
         if index < 9:
             return await self.press(str(index + 1))
         at = self.sheet.query_one("#picks", OptionList).highlighted or 0
-        return await self.press(*["down"] * (index - at), "enter")
+        for _step in range(index - at):  # drawn once, at the row that is wanted
+            self.keys_n += 1
+            await self.pilot.press("down")
+        return await self.press("enter")
 
     # reading
 
