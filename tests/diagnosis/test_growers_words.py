@@ -7,7 +7,7 @@ well, if it is found; `never`: must not be found as something seen.
 The held-back half, before anything was changed: offered 90 %, sure 44 %, not meant 17 % of what was taken as sure.
 After the work, a second look: 97 %, 89 % and 1 %. The same hand wrote the sentences and then the synonyms, so this look
 flatters. Strangers' sentences (62, from questions printed in garden columns, not kept here) tell more: first look
-offered 88 %, sure 38 %, not meant 30 %; the half of them kept back afterwards: 89 %, 51 %, 14 %.
+offered 88 %, sure 38 %, not meant 30 %; the half of them kept back afterwards: 89 %, 53 %, 16 %.
 """
 
 import csv
