@@ -24,6 +24,8 @@ PAIR_SHOWN = 0.15
 """Joint chance from which two causes are shown as "both". Our choice."""
 LEFT_UNEXPLAINED = 0.8
 """Chance from which a finding is said to be explained by nothing known."""
+_TIED = 12
+"""Chances alike to so many digits are a tie, in the order of the ids: rounding on one machine must not decide."""
 EXPECTED_LOSS_SHOWN = 0.02
 """Chance times stake from which a must-not-miss cause is flagged whatever its rank. Our choice."""
 
@@ -85,7 +87,7 @@ def rank(knowledge: Knowledge, evidence: Evidence, model: Model | None = None) -
     living = np.array([cause.living for cause in model.causes], dtype=bool)
     variants = solve_variants(model, np.stack([living, pulled(knowledge, model)]))
     chances, why = variants.chances, variants.reasons()
-    order = sorted(range(len(model.causes)), key=lambda i: (-chances[i], model.causes[i].id))
+    order = sorted(range(len(model.causes)), key=lambda i: (-round(float(chances[i]), _TIED), model.causes[i].id))
     ranked = tuple(
         Ranked(
             model.causes[i],
