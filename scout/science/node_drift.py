@@ -7,10 +7,14 @@ few visits its size cannot be read off, so it is summed over the ranges below, w
 counts: that gives the wide tails that few data deserve.
 
 Newly diseased leaves, added up, tell of the same speed by another road: a leaf that the spots pass is sooner or later
-one of them. They are stacked with the height of the spots as a second count of each plant (`stacked_counts`).
+one of them. They are stacked with the height of the spots as a second count of each plant (`stacked_counts`). Where the
+two disagree past what their lag allows, the sums are let go: they may count something else.
+
+Two questions are answered from one reckoning. How fast was it so far: every size of the walk that the counts allow.
+How fast is it to be taken for the weeks ahead: only the larger sizes, for a front that stood still on three plants for
+three weeks has not shown that it never jumps.
 """
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
@@ -20,6 +24,7 @@ from numpy.typing import NDArray
 
 from scout.science.bisection import crossing
 from scout.science.limits import require_confidence
+from scout.science.normal_curve import below_frac
 from scout.science.stacked_counts import PlantCounts, covariances, forward, stacked
 
 _NEGLIGIBLE = 1e-4
@@ -41,11 +46,13 @@ class Ranges:
     """Share of the walk common to all plants."""
     plant_sd: tuple[float, ...]
     """Of the plants' own speeds about the common one, a day."""
-    linked: tuple[float, ...] = (1.0,)
-    """Share of a plant's own walk that shows in both of its counts, where it has two."""
     sum_lag: float = 0.0
-    sum_lag_sd: float = 0.0
-    """By how much the sum climbs faster than the count, a day, and what is not known of it."""
+    """By how much the sum climbs faster than the count, a day."""
+    ties: tuple[tuple[float, float, float], ...] = ()
+    """How the sum hangs together with the count: share of a plant's own walk that shows in both, what is not known of
+    the lag, a day, and how much the pair weighs beforehand."""
+    ahead: tuple[float, ...] = ()
+    """How much each walk variance weighs beforehand when the weeks ahead are asked about; none given: all alike."""
 
 
 COUNT_ERROR_VARIANCE = (0.35, 0.75)
@@ -55,11 +62,19 @@ GROWTH = Ranges(0.3, 0.2, COUNT_ERROR_VARIANCE, (0.005, 0.02, 0.08), (0.5,), (0.
 """Tomatoes at their best make about 3 leaves a week (common practice), less in heat; leaves come steadily."""
 
 FRONT = Ranges(
-    0.25, 0.3, COUNT_ERROR_VARIANCE, (0.02, 0.08, 0.25, 0.7), (0.2, 0.6), (0.04, 0.12), (0.3, 0.9), -0.04, 0.06
+    speed_mean=0.25,
+    speed_sd=0.3,
+    error_variance=COUNT_ERROR_VARIANCE,
+    walk_variance=(0.02, 0.08, 0.25, 0.7),
+    shared=(0.2, 0.6),
+    plant_sd=(0.04, 0.12),
+    sum_lag=-0.04,
+    ties=((0.3, 0.06, 1.0), (0.9, 0.06, 1.0), (0.3, 0.6, 0.2)),
+    ahead=(0.0, 0.0, 3.0, 1.0),
 )
 """Spots climb in steps after wet nights: from almost steady to jumps of several leaves a week. Newly diseased leaves
-add up a little slower than the spots climb, for some leaves are passed over; side shoots and old gaps may add some.
-Our choice."""
+add up a little slower than the spots climb, for some leaves are passed over; side shoots and old gaps may add some; or
+they count something else. Our choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +92,7 @@ class Drift:
 
     def above(self, speed_per_d: float) -> float:
         """Return the chance that the speed is above a value."""
-        scores = (self.mean_per_d - speed_per_d) / (self.sd_per_d * math.sqrt(2.0))
-        pairs = zip(self.weight.tolist(), scores.tolist(), strict=True)  # plain floats: a third of the time
-        return min(1.0, math.fsum(weight * 0.5 * (1.0 + math.erf(score)) for weight, score in pairs))
+        return min(1.0, float(np.dot(self.weight, below_frac((self.mean_per_d - speed_per_d) / self.sd_per_d))))
 
     def interval(self, confidence_frac: float = 0.9) -> tuple[float, float]:
         """Return the limits that leave the same chance on both sides."""
@@ -88,6 +101,10 @@ class Drift:
         low = float((self.mean_per_d - 9.0 * self.sd_per_d).min())
         high = float((self.mean_per_d + 9.0 * self.sd_per_d).max())
         return crossing(self.above, 1.0 - tail, low, high), crossing(self.above, tail, low, high)
+
+    def widened(self, sd_per_d: float) -> "Drift":
+        """Return the same with a further unknown of this size added."""
+        return Drift(self.weight, self.mean_per_d, np.sqrt(self.sd_per_d**2 + sd_per_d**2))
 
     def minus(self, other: "Drift") -> "Drift":
         """Return what is held of the difference, the two taken as independent."""
@@ -100,8 +117,16 @@ class Drift:
         )
 
 
-def common_drift(plants_n: Sequence[PlantCounts], ranges: Ranges, sums_n: Sequence[PlantCounts] = ()) -> Drift:
-    """Return what is held of the plants' common speed in leaves a day.
+@dataclass(frozen=True, slots=True)
+class Drifts:
+    """One speed, asked about twice."""
+
+    so_far: Drift
+    ahead: Drift
+
+
+def common_drift(plants_n: Sequence[PlantCounts], ranges: Ranges, sums_n: Sequence[PlantCounts] = ()) -> Drifts:
+    """Return what is held of the plants' common speed in leaves a day, so far and for the weeks ahead.
 
     Units: plants_n days and leaf counts, a pair of equal length for each plant; sums_n the same for counts that add up
         from 0, in the same order of plants; result leaves a day.
@@ -111,11 +136,11 @@ def common_drift(plants_n: Sequence[PlantCounts], ranges: Ranges, sums_n: Sequen
         over a grid. The ranges are our own choice and stand beside it.
     """
     if not any(days for days, _ in plants_n):
-        return Drift(np.array([1.0]), np.array([ranges.speed_mean]), np.array([ranges.speed_sd]))
+        alone = Drift(np.array([1.0]), np.array([ranges.speed_mean]), np.array([ranges.speed_sd]))
+        return Drifts(alone, alone)
     counts = stacked(plants_n, sums_n)
-    linked = ranges.linked if counts.is_sum.any() else (1.0,)
-    sizes = np.array(list(product(ranges.error_variance, ranges.walk_variance, ranges.shared, ranges.plant_sd, linked)))
-    half: Array = np.asarray(np.linalg.cholesky(covariances(counts, sizes, ranges.sum_lag_sd)), dtype=np.float64)
+    sizes, beforehand, ahead = _grid(ranges, bool(counts.is_sum.any()))
+    half: Array = np.asarray(np.linalg.cholesky(covariances(counts, sizes)), dtype=np.float64)
     solved = forward(half, np.stack([counts.day, counts.centred - ranges.sum_lag * counts.day * counts.is_sum], axis=1))
     dd, dc = (np.einsum("gi,gi->g", solved[:, :, 0], solved[:, :, column]) for column in (0, 1))
     cc = np.einsum("gi,gi->g", solved[:, :, 1], solved[:, :, 1])
@@ -124,5 +149,25 @@ def common_drift(plants_n: Sequence[PlantCounts], ranges: Ranges, sums_n: Sequen
     misfit = cc + ranges.speed_mean**2 / ranges.speed_sd**2 - precision * mean**2
     log_size = 2.0 * np.log(np.einsum("gii->gi", half)).sum(axis=1)
     log_weight = -0.5 * (log_size + np.log(precision) + misfit)
-    weight = np.exp(log_weight - log_weight.max())
-    return Drift(weight / weight.sum(), mean, 1.0 / np.sqrt(precision))
+    return Drifts(*(_mixture(log_weight, prior, mean, precision) for prior in (beforehand, ahead)))
+
+
+def _grid(ranges: Ranges, with_sums: bool) -> tuple[Array, Array, Array]:
+    """Return every set of sizes, its weight beforehand, and that for the weeks ahead."""
+    ties = ranges.ties if with_sums else ((1.0, 0.0, 1.0),)
+    walks = list(zip(ranges.walk_variance, ranges.ahead or (1.0,) * len(ranges.walk_variance), strict=True))
+    rows = [
+        (error, walk, shared, own, linked, lag_sd, weight, weight * ahead)
+        for error, (walk, ahead), shared, own, (linked, lag_sd, weight) in product(
+            ranges.error_variance, walks, ranges.shared, ranges.plant_sd, ties
+        )
+    ]
+    table = np.array(rows, dtype=np.float64)
+    return table[:, :6], table[:, 6], table[:, 7]
+
+
+def _mixture(log_weight: Array, prior: Array, mean: Array, precision: Array) -> Drift:
+    used = prior > 0.0
+    logs = log_weight[used] + np.log(prior[used])
+    weight = np.exp(logs - logs.max())
+    return Drift(weight / weight.sum(), mean[used], 1.0 / np.sqrt(precision[used]))

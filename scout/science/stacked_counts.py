@@ -52,12 +52,12 @@ def stacked(plants_n: Sequence[PlantCounts], sums_n: Sequence[PlantCounts] = ())
     return Stacked(day - day.min(initial=np.inf), count, plants, kinds, visits)
 
 
-def covariances(counts: Stacked, sizes_n: Array, sum_lag_sd_per_d: float) -> Array:
+def covariances(counts: Stacked, sizes_n: Array) -> Array:
     """Return how the counts vary together, a matrix for each row of sizes.
 
     Units: sizes_n rows of error variance (leaves squared), walk variance (leaves squared a day), share of the walk
         common to all plants, spread of the plants' speeds (leaves a day), share of a plant's own walk that shows in
-        both kinds of count; sum_lag_sd_per_d leaves a day.
+        both kinds of count, spread of the lag of sums (leaves a day).
     Valid: variances over 0, shares 0 to 1.
     Raises: nothing.
     Source: mixed model with a random walk, see `node_drift`.
@@ -67,17 +67,19 @@ def covariances(counts: Stacked, sizes_n: Array, sum_lag_sd_per_d: float) -> Arr
     sums = np.outer(counts.is_sum, counts.is_sum)
     days, walked = np.outer(counts.day, counts.day), np.minimum.outer(counts.day, counts.day)
     miscounts = np.diag(1.0 - counts.is_sum) + sums * same * np.minimum.outer(counts.visit, counts.visit)
-    error, walk, shared, own, linked = sizes_n.T
+    error, walk, shared, own, linked, lag_sd = sizes_n.T
     apart = walk * (1.0 - shared)
     parts = (
-        (np.ones_like(walk), _START_VARIANCE * same * kind + sum_lag_sd_per_d**2 * days * sums),
+        (np.ones_like(walk), _START_VARIANCE * same * kind),
+        (lag_sd**2, days * sums),
         (own**2, days * same),
         (walk * shared, walked),
         (apart, walked * same * kind),
         (apart * linked, walked * same * (1.0 - kind)),
         (error, miscounts),
     )
-    found: Array = np.tensordot(np.stack([size for size, _ in parts], axis=1), np.stack([m for _, m in parts]), axes=1)
+    # not tensordot: for so few numbers the threads of its matrix product cost more than they save
+    found: Array = np.einsum("pg,pnm->gnm", np.stack([size for size, _ in parts]), np.stack([m for _, m in parts]))
     return found
 
 
