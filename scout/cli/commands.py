@@ -9,10 +9,25 @@ from datetime import date
 from typing import Annotated, Any
 
 import typer
+from typer.core import TyperGroup
 
 from scout.errors import BadInput
 
+
+class _Spoken(TyperGroup):
+    """The commands; a word that is none of the choices is refused without the name of the library that read it."""
+
+    def invoke(self, ctx: Any) -> Any:
+        """Run the command that was typed."""
+        try:
+            return super().invoke(ctx)
+        except typer.BadParameter as wrong:
+            wrong.message = wrong.message.removeprefix("Value error, ")
+            raise
+
+
 app = typer.Typer(
+    cls=_Spoken,
     help="Walk the beds, say what is wrong, act, and see next time whether it worked.",
     no_args_is_help=False,
     add_completion=False,

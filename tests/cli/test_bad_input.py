@@ -109,6 +109,7 @@ USAGE = [
     ("walk", "find"),
     ("walk", "start", "--no-such-flag"),
     ("jobs", "judge", "1", "perhaps"),
+    ("jobs", "confirm", "cucumber", "powdery_mildew_cucurbit", "--sign", "hunch"),
     ("no-such-command",),
 ]
 
@@ -117,6 +118,13 @@ USAGE = [
 def test_usage_mistakes_end_with_2_and_how_to_go_on(refuses, words) -> None:
     ran = refuses(*words)
     assert ran.code == 2 and "Traceback" not in ran.err and "-h' for help" in ran.err
+
+
+def test_a_word_that_is_no_choice_is_refused_with_the_choices_alone(refuses) -> None:
+    told = refuses("jobs", "confirm", "--sign", "hunch").err.splitlines()[-1]
+    assert told == (
+        "Error: Invalid value for '--sign': 'hunch' is not one of 'independent', 'clinic', 'later_course', 'agreement'."
+    )
 
 
 def test_without_a_garden_every_command_says_how_to_begin(bare) -> None:
