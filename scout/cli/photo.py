@@ -1,4 +1,4 @@
-"""`bedwalk photo`: take pictures in without their place, list them, look at one."""
+"""`bedwalk photo`: take pictures in without their place, list them, look at one, erase one."""
 
 import sys
 from dataclasses import asdict
@@ -7,13 +7,14 @@ from typing import Annotated
 
 import typer
 
+from scout.cli.asking import agree, interactive
 from scout.cli.commands import Json, On, app, print_json
 from scout.cli.gardens import data_on, garden_on
 from scout.cli.printing import say
 from scout.cli.typed import count
 from scout.errors import BadInput
 
-group = typer.Typer(help="Take pictures in, list them, look at one.", no_args_is_help=True)
+group = typer.Typer(help="Take pictures in, list them, look at one, erase one.", no_args_is_help=True)
 app.add_typer(group, name="photo")
 
 Bed = Annotated[str | None, typer.Option("--bed", help="The bed it shows.")]
@@ -93,3 +94,33 @@ def show(
         say(f"{found.label}, {found.width} × {found.height} pixels")
         if sys.stdout.isatty():
             print("\n".join(ansi_lines(photos.cells(found.file, columns, _ROWS))))
+
+
+@group.command("erase")
+def erase_picture(
+    picture: Annotated[str, typer.Argument(metavar="ID")],
+    why: Annotated[str | None, typer.Option("--why", help="Kept in its place; a person is in it.")] = None,
+    yes: Annotated[bool, typer.Option("--yes", help="Erase it without asking.")] = False,
+    on: On = None,
+) -> None:
+    """Erase a picture for good, such as one with a person in it; this cannot be undone."""
+    from scout.services.photo_erase import STAYS, WHY, erase
+
+    with garden_on(on) as context:
+        if not yes and not (interactive() and agree("Erase it for good? This cannot be undone")):
+            raise BadInput("Nothing was erased; erase it for good with --yes.")
+        same = erase(context, picture, why or WHY)
+        say("Erased for good.", *(f"The same picture is still kept as {one}." for one in same), STAYS)
+
+
+@group.command("erased")
+def list_erased(on: On = None, as_json: Json = False) -> None:
+    """List which pictures were erased, when and why."""
+    from scout.services.photo_erase import erased
+
+    with garden_on(on) as context:
+        found = erased(context)
+        if as_json:
+            print_json([asdict(one) for one in found])
+        else:
+            say(*(f"{one.id}  {one.erased_at}, {one.why}" for one in found) if found else ["Nothing was erased."])

@@ -81,6 +81,9 @@ KEYS: dict[str, Key] = {
     "watering": Key("h", "Water", "Log watered, missed or timer failed.", "Log the water here"),
     "enemies": Key("y", "Friends", "Log natural enemies seen.", "Log natural enemies"),
     "photo": Key("o", "Photo", "Attach a picture by its path or from the inbox folder.", "Attach a picture"),
+    "erase": Key(
+        "x", "Erase", "Erase this picture for good, such as one with a person in it.", "Erase this picture for good"
+    ),
     "note": Key("i", "Note", "Write a line to read at the next visit.", "A line for the next visit"),
     "which": Key("x", "Which", "Say which plants, such as 3rd and 5th from the path.", "Which plants it is on"),
     "pest_count": Key("e", "Pest count", "Count a pest against the mark of an extension guide.", "Count a pest"),

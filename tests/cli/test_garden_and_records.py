@@ -192,6 +192,39 @@ def test_a_picture_is_taken_in_listed_and_described(bedwalk, picture: Path) -> N
     assert bedwalk("photo", "show", str(picture)).out == "leaf.jpg, 40 × 20 pixels\n"
 
 
+def test_a_picture_with_a_person_is_erased_for_good(bedwalk, picture: Path, home: Path, database: Path) -> None:
+    for where in (("--bed", "Long bed"), ("--planting", "Mixed bed/Beet")):
+        bedwalk("photo", "add", str(picture), *where, "--note", "our neighbour")
+    one, other = (photo["id"] for photo in bedwalk("photo", "list", "--json").json)
+    assert "--yes" in bedwalk("photo", "erase", one).complaint
+    assert bedwalk("photo", "erased").out == "Nothing was erased.\n"
+    told = bedwalk("photo", "erase", one, "--yes").out.splitlines()
+    assert told[:2] == ["Erased for good.", f"The same picture is still kept as {other}."]
+    assert bedwalk("photo", "erase", other, "--yes", "--why", "a child").out.startswith("Erased for good.\nThe file")
+    assert list((home / "photos").iterdir()) == [] and bedwalk("photo", "list").out == "No pictures.\n"
+    assert [(row["id"], row["why"]) for row in bedwalk("photo", "erased", "--json").json] == [
+        (one, "a person is in it"),
+        (other, "a child"),
+    ]
+    with closing(sqlite3.connect(database)) as connection:
+        assert "neighbour" not in "".join(connection.iterdump())
+    assert "photo list" in bedwalk("photo", "erase", one, "--yes").complaint
+
+
+def test_a_picture_that_cannot_be_deleted_is_not_erased(bedwalk, picture: Path, home: Path, monkeypatch) -> None:
+    bedwalk("photo", "add", str(picture), "--bed", "Long bed")
+    (kept,) = bedwalk("photo", "list", "--json").json
+
+    def refuses(file: Path, missing_ok: bool = False) -> None:
+        raise PermissionError(13, "Permission denied", str(file))
+
+    with monkeypatch.context() as locked:
+        locked.setattr(Path, "unlink", refuses)
+        assert "nothing was erased" in bedwalk("photo", "erase", kept["id"], "--yes").complaint
+    assert len(list((home / "photos").iterdir())) == 1 and bedwalk("photo", "list", "--json").json == [kept]
+    assert bedwalk("photo", "erased").out == "Nothing was erased.\n"
+
+
 def test_the_inbox_lists_what_waits(bedwalk, picture: Path, home: Path) -> None:
     assert bedwalk("photo", "inbox").out == "The inbox is empty.\n"
     (home / "inbox" / "leaf.jpg").write_bytes(picture.read_bytes())

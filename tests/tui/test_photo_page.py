@@ -75,3 +75,19 @@ async def test_a_picture_gone_from_disk_is_said(opening, store, tmp_path) -> Non
         assert hand.name == "PictureScreen" and hand.said != before
         await hand.press("escape")
         assert hand.name == "PhotoPage"
+
+
+async def test_a_picture_is_erased_after_one_question(opening, store, tmp_path) -> None:
+    file = picture(tmp_path / "neighbour.jpg")
+    async with opening(size=PHONE) as hand:
+        await stop_at(hand, "Long bed")
+        await hand.press("o", "1")
+        await hand.type(str(file))
+        await hand.press("1", "x")
+        assert "It cannot be undone." in hand.text and hand.rows == ["Keep it", "Erase it for good"]
+        await hand.press("1")
+        assert hand.name == "PictureScreen"
+        await hand.press("x", "2")
+        assert hand.name == "PhotoPage" and "Erased for good. The file it was taken from" in hand.said
+        assert hand.rows == ["Take in by its path"]
+    assert list(paths.photos(store.root).iterdir()) == []

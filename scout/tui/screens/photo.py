@@ -10,7 +10,7 @@ from scout.services import photos
 from scout.services.context import Context
 from scout.services.photos import PhotoView
 from scout.tui.page import Line, Page, View
-from scout.tui.screens.ask import TextPage
+from scout.tui.screens.ask import ChoicePage, TextPage
 
 
 class PhotoPage(Page[None]):
@@ -34,7 +34,7 @@ class PhotoPage(Page[None]):
     def picked(self, index: int) -> None:
         """Show a picture or take one in."""
         if index < len(self._taken):
-            self.app.push_page(PictureScreen(self._taken[index]))
+            self.app.push_page(PictureScreen(self._garden, self._taken[index]))
         elif index < len(self._taken) + len(self._waiting):
             self._take(self._waiting[index - len(self._taken)])
             self.show()
@@ -50,14 +50,32 @@ class PhotoPage(Page[None]):
 class PictureScreen(Page[None]):
     """One picture, as large as the screen allows."""
 
-    def __init__(self, photo: PhotoView) -> None:
+    def __init__(self, context: Context, photo: PhotoView) -> None:
         super().__init__()
-        self._photo = photo
+        self._garden, self._photo = context, photo
 
     def view(self) -> View:
         """Draw the picture under its label."""
         self.call_after_refresh(lambda: self.attempt(self._draw))
-        return View(_label(self._photo), actions=("back",))
+        return View(_label(self._photo), actions=("erase", "back"))
+
+    def do_erase(self) -> None:
+        """Ask once, since it cannot be undone; then erase the picture and leave."""
+
+        def answered(row: int | None) -> None:
+            if row == 1:
+                self.attempt(self._erase)
+
+        question = "Erase this picture for good? It cannot be undone."
+        self.app.push_page(ChoicePage("Erase", question, ["Keep it", "Erase it for good"]), answered)
+
+    def _erase(self) -> None:
+        from scout.services.photo_erase import STAYS, erase
+
+        same = erase(self._garden, self._photo.id)
+        kept = f" The same picture is still kept in {len(same)} more place{'s' * (len(same) > 1)}." if same else ""
+        self.say(f"Erased for good.{kept} {STAYS}")
+        self.dismiss(None)
 
     def _draw(self) -> None:
         size = self.app.size
