@@ -5,13 +5,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from scout.science.counts import compare_poisson_counts, fisher_exact_two_sided
-from scout.science.efficacy import abbott_per_one_pct, henderson_tilton_per_one_pct
+from scout.science.efficacy import abbott_pct, henderson_tilton_pct
 from scout.science.how_many import numbers_for_a_halving, shares_for_a_halving
 from scout.science.odds_ratio import conditional_odds_ratio
 from scout.science.share_difference import share_difference_interval
 from scout.science.shuffled import shuffled_p_two_sided
 
-Way = Literal["share", "number"]
 Better = Literal["fewer", "more"]
 Verdict = Literal["yes", "no", "cannot_tell"]
 Reason = Literal["clear", "small", "worse", "chance", "none_before", "not_alike"]
@@ -139,13 +138,11 @@ def _efficacy(
         return None, None
     there_before, there_after = control
     if there_before is None:
-        return abbott_per_one_pct(
-            (after.found_n, after.looked_n), (there_after.found_n, there_after.looked_n)
-        ), "abbott"
+        return abbott_pct((after.found_n, after.looked_n), (there_after.found_n, there_after.looked_n)), "abbott"
     if before.found_n == 0 or there_before.found_n == 0:
         return None, None
     counts = [(one.found_n, one.looked_n) for one in (before, after, there_before, there_after)]
-    return henderson_tilton_per_one_pct(*counts), "henderson_tilton"
+    return henderson_tilton_pct(*counts), "henderson_tilton"
 
 
 def judge_shares(
@@ -167,7 +164,7 @@ def judge_shares(
             return _plain("not_alike")
         if better == "fewer" and against.found_n:
             efficacy = (
-                abbott_per_one_pct((after.found_n, after.looked_n), (against.found_n, against.looked_n)),
+                abbott_pct((after.found_n, after.looked_n), (against.found_n, against.looked_n)),
                 "abbott",
             )
     low, high = share_difference_interval(after.found_n, after.looked_n, against.found_n, against.looked_n)

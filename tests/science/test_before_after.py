@@ -47,7 +47,7 @@ def test_the_limits_equal_scipys(a: int, b: int, c: int, d: int) -> None:
 def test_one_minus_henderson_tilton_lies_within_the_limits_or_at_their_edge(tb: int, ta: int, cb: int, ca: int) -> None:
     found = conditional_odds_ratio(ta, tb, ca, cb)
     assert found is not None
-    ratio = 1.0 - henderson_tilton_pct(tb, ta, cb, ca) / 100.0
+    ratio = 1.0 - henderson_tilton_pct((tb, 1), (ta, 1), (cb, 1), (ca, 1)) / 100.0
     assert found.low - 1e-9 <= ratio and (found.high is None or ratio <= found.high + 1e-9)
 
 

@@ -8,10 +8,8 @@ from scipy import stats
 
 from scout.science.did_it_work import Looked, judge_numbers, judge_shares, summed
 from scout.science.efficacy import (
-    abbott_from_living_pct,
-    abbott_per_one_pct,
+    abbott_pct,
     henderson_tilton_pct,
-    henderson_tilton_per_one_pct,
 )
 
 
@@ -60,7 +58,7 @@ def test_untreated_plants_take_away_a_fall_that_would_have_come_anyway() -> None
     beside = judge_numbers(Looked(40, 10), Looked(8, 10), "fewer", (Looked(42, 10), Looked(10, 10)))
     assert alone.verdict == "yes" and beside.verdict == "cannot_tell"
     assert beside.efficacy_by == "henderson_tilton"
-    assert beside.efficacy_pct == pytest.approx(henderson_tilton_pct(40, 8, 42, 10))
+    assert beside.efficacy_pct == pytest.approx(henderson_tilton_pct((40, 1), (8, 1), (42, 1), (10, 1)))
 
 
 def test_untreated_plants_show_a_success_that_the_counts_hide() -> None:
@@ -73,7 +71,7 @@ def test_only_the_after_of_the_untreated_gives_abbott() -> None:
     found = judge_numbers(Looked(40, 10), Looked(10, 10), "fewer", (None, Looked(40, 10)))
     assert (found.verdict, found.efficacy_by) == ("yes", "abbott")
     # Living counts 40 and 10: 75 % (constructed, Abbott 1925).
-    assert found.efficacy_pct == pytest.approx(abbott_from_living_pct(10, 40)) == 75.0
+    assert found.efficacy_pct == pytest.approx(abbott_pct((10, 1), (40, 1))) == 75.0
 
 
 def test_shares_beside_untreated_plants_that_were_not_alike_tell_nothing() -> None:
@@ -83,8 +81,8 @@ def test_shares_beside_untreated_plants_that_were_not_alike_tell_nothing() -> No
 
 def test_unlike_numbers_of_plants_are_brought_to_one_plant() -> None:
     # Henderson-Tilton rows on equal plots, looked at on unlike numbers of plants with the same means.
-    assert henderson_tilton_per_one_pct((300, 10), (60, 20), (500, 10), (600, 10)) == pytest.approx(91.667, abs=5e-4)
-    assert abbott_per_one_pct((5, 10), (40, 20)) == pytest.approx(75.0)
+    assert henderson_tilton_pct((300, 10), (60, 20), (500, 10), (600, 10)) == pytest.approx(91.667, abs=5e-4)
+    assert abbott_pct((5, 10), (40, 20)) == pytest.approx(75.0)
     # Twice as many plants looked at after, on both: the verdict's figures stay those of the means.
     found = judge_numbers(Looked(40, 10), Looked(16, 20), "fewer", (Looked(40, 10), Looked(80, 20)))
     assert found.verdict == "yes" and found.efficacy_pct == pytest.approx(80.0)
