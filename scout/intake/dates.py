@@ -37,11 +37,6 @@ def read_date(text: str, order: Order | None = None) -> date:
     raise _unknown(text)
 
 
-def read_optional_date(text: str, order: Order | None = None) -> date | None:
-    """Return the date in `text`, or None when it is blank. Errors: BadInput."""
-    return read_date(text, order) if text.strip() else None
-
-
 def find_order(texts: Sequence[str]) -> Order:
     """Return how the dates of one column are written. Errors: BadInput when the data leave it open.
 

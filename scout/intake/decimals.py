@@ -33,22 +33,12 @@ def read_decimal(text: str, *, sign: Sign | None = None) -> float:
     raise BadInput(f"{_named(text)} is not a number; write it like 3.5 or 3,5.")
 
 
-def read_optional_decimal(text: str, *, sign: Sign | None = None) -> float | None:
-    """Return the number in `text`, or None when it is blank. Errors: BadInput."""
-    return read_decimal(text, sign=sign) if text.strip() else None
-
-
 def read_count(text: str) -> int:
     """Return the whole number from 0 in `text`. Errors: BadInput."""
     token = text.strip()
     if re.fullmatch(r"[0-9]{1,9}", token):
         return int(token)
     raise BadInput(f"{_named(text)} is not a whole number from 0; write digits only.")
-
-
-def read_optional_count(text: str) -> int | None:
-    """Return the whole number from 0 in `text`, or None when it is blank. Errors: BadInput."""
-    return read_count(text) if text.strip() else None
 
 
 def _plain(token: str, sign: Sign | None) -> float:

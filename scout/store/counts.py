@@ -30,9 +30,3 @@ _COUNTED = select(CountedView, "counted")
 def counts_of_job(*, session: Door, job_id: str) -> tuple[CountedView, ...]:
     """Return every count before and after a job, oldest first."""
     return found(session, CountedView, f"{_COUNTED} WHERE job_id = :job ORDER BY observed_at, id", job=job_id)
-
-
-def counts_of_planting(*, session: Door, planting_id: str, since: str) -> tuple[CountedView, ...]:
-    """Return the counts on a planting from the day `since` on, oldest first."""
-    sql = f"{_COUNTED} WHERE planting_id = :planting AND observed_at >= :since ORDER BY observed_at, id"
-    return found(session, CountedView, sql, planting=planting_id, since=since)

@@ -31,18 +31,7 @@ class FindingView:
     observed_offset_min: int | None
 
 
-@dataclass(frozen=True)
-class Tally:
-    """How often a symptom was noted in a bed."""
-
-    bed_id: str | None
-    symptom: str
-    seen_n: int
-    last_at: str
-
-
 _FINDING = select(FindingView, "finding")
-_NEWEST_FIRST = "ORDER BY observed_at DESC, entered_at DESC, id DESC"
 LAST_OF_BED = """
     SELECT observed_at, symptom, state, looked_n, affected_n FROM finding
     WHERE bed_id = :bed ORDER BY observed_at DESC LIMIT :most
@@ -76,18 +65,6 @@ def findings_of_stop(*, session: Door, stop_id: str) -> tuple[FindingView, ...]:
     return found(session, FindingView, f"{_FINDING} WHERE stop_id = :stop ORDER BY observed_at, id", stop=stop_id)
 
 
-def last_finding(*, session: Door, planting_id: str) -> FindingView | None:
-    """Return the newest finding of a planting, or None."""
-    sql = f"{_FINDING} WHERE planting_id = :planting {_NEWEST_FIRST}"
-    return first(session, FindingView, sql, planting=planting_id)
-
-
-def last_note(*, session: Door, planting_id: str) -> FindingView | None:
-    """Return the newest finding of a planting that carries a note, or None."""
-    sql = f"{_FINDING} WHERE planting_id = :planting AND note <> '' {_NEWEST_FIRST}"
-    return first(session, FindingView, sql, planting=planting_id)
-
-
 def last_findings(*, session: Door, garden_id: str, since: str) -> dict[str, FindingView]:
     """Return the newest finding seen on each planting from the day `since` on, by planting id."""
     sql = f"""
@@ -103,16 +80,6 @@ def last_findings(*, session: Door, garden_id: str, since: str) -> dict[str, Fin
 def last_of_bed(*, session: Door, bed_id: str, limit: int = 200) -> tuple[BedFinding, ...]:
     """Return the newest findings of a bed as plain tuples, newest first."""
     return tuple(tuple(row) for row in rows(session, LAST_OF_BED, bed=bed_id, most=limit))
-
-
-def tallies(*, session: Door, garden_id: str, since: str, until: str) -> tuple[Tally, ...]:
-    """Return how often each symptom was seen in each bed from the day `since` to the day `until`."""
-    sql = """
-        SELECT bed_id, symptom, count(*), max(observed_at) FROM finding
-        WHERE garden_id = :garden AND state = 'seen' AND observed_at >= :since AND observed_at < :until
-        GROUP BY bed_id, symptom ORDER BY bed_id, symptom
-    """
-    return found(session, Tally, sql, garden=garden_id, since=since, until=end_of(until))
 
 
 def first_seen(*, session: Door, garden_id: str, symptom: str, since: str, until: str) -> str | None:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from scout.store.asking import Door, found, rows, select
+from scout.store.asking import Door, found, select
 
 
 @dataclass(frozen=True)
@@ -50,13 +50,3 @@ def measurements(*, session: Door, planting_id: str) -> tuple[MeasurementView, .
         ORDER BY measurement.observed_at, marked_plant.id, measurement.id
     """
     return found(session, MeasurementView, sql, planting=planting_id)
-
-
-def last_measured(*, session: Door, garden_id: str) -> dict[str, str]:
-    """Return when each planting with marked plants was last measured, by planting id; "" for never."""
-    sql = """
-        SELECT marked_plant.planting_id, coalesce(max(measurement.observed_at), '')
-        FROM marked_plant LEFT JOIN measurement ON measurement.marked_plant_id = marked_plant.id
-        WHERE marked_plant.garden_id = :garden GROUP BY marked_plant.planting_id
-    """
-    return {str(planting): str(at) for planting, at in rows(session, sql, garden=garden_id)}

@@ -55,12 +55,6 @@ def photos(*, session: Door, garden_id: str) -> tuple[PhotoView, ...]:
     return found(session, PhotoView, f"{_PHOTO} WHERE garden_id = :garden ORDER BY id", garden=garden_id)
 
 
-def photo_with_content(*, session: Door, garden_id: str, sha256: str) -> PhotoView | None:
-    """Return the picture that was already taken in with this content, or None."""
-    sql = f"{_PHOTO} WHERE garden_id = :garden AND sha256 = :sha256"
-    return first(session, PhotoView, sql, garden=garden_id, sha256=sha256)
-
-
 def tombstones(*, session: Door, garden_id: str) -> tuple[TombstoneView, ...]:
     """Return what was erased for good, first to last."""
     sql = f"{select(TombstoneView, 'tombstone')} WHERE garden_id = :garden ORDER BY entered_at, id"

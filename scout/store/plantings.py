@@ -80,17 +80,6 @@ def places(*, session: Door, garden_id: str, on: str) -> tuple[PlaceView, ...]:
     return found(session, PlaceView, sql, garden=garden_id, day=on)
 
 
-def places_of(*, session: Door, planting_id: str) -> tuple[PlaceView, ...]:
-    """Return every place a planting ever had, first to last."""
-    sql = f"{_PLACE} WHERE planting_id = :planting ORDER BY from_on, id"
-    return found(session, PlaceView, sql, planting=planting_id)
-
-
-def grown_in(*, session: Door, bed_id: str) -> tuple[PlaceView, ...]:
-    """Return everything that ever stood in a bed, first to last: what rotation asks."""
-    return found(session, PlaceView, f"{_PLACE} WHERE bed_id = :bed ORDER BY from_on, id", bed=bed_id)
-
-
 def plant_counts(*, session: Door, garden_id: str, on: str) -> dict[str, CountView]:
     """Return the newest count up to a day of each planting that stands on it, by planting id."""
     sql = f"""

@@ -9,7 +9,7 @@ from sqlalchemy.exc import IntegrityError
 
 from scout.errors import Refused
 from scout.store.asking import Door, rows
-from scout.store.database import reading, writing
+from scout.store.database import writing
 from scout.store.history import Stamp, Transaction, Values
 from scout.store.tables import table_of
 from scout.store.weather_import import take_back_hours
@@ -44,12 +44,6 @@ def undo_last(engine: Engine, stamp: Stamp) -> Undone:
             _invert(inverse, change)
             taken.append((change.entity, change.row_id))
         return Undone(group_id, tuple(taken))
-
-
-def can_undo(engine: Engine, stamp: Stamp) -> bool:
-    """Return whether this device has a group that is not yet taken back."""
-    with reading(engine) as door:
-        return _newest(door, stamp) is not None
 
 
 _TAKEN_BACK = "SELECT undoes FROM change WHERE undoes IS NOT NULL"

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scout.errors import BadInput
-from scout.intake.dates import find_order, read_date, read_optional_date
+from scout.intake.dates import find_order, read_date
 
 DAY = date(2026, 7, 4)
 
@@ -48,10 +48,6 @@ def test_a_known_order_settles_it() -> None:
 def test_what_is_no_date_is_refused(text: str) -> None:
     with pytest.raises(BadInput, match=r"\.$"):
         read_date(text)
-
-
-def test_blank_is_missing_where_that_is_allowed() -> None:
-    assert read_optional_date(" ") is None
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scout.errors import BadInput
-from scout.intake.decimals import read_count, read_decimal, read_optional_count, read_optional_decimal
+from scout.intake.decimals import read_count, read_decimal
 
 
 @pytest.mark.parametrize(
@@ -85,12 +85,6 @@ def test_what_is_no_plain_number_is_refused_in_one_sentence(text: str) -> None:
     with pytest.raises(BadInput) as caught:
         read_decimal(text)
     assert str(caught.value).endswith(".") and "\n" not in str(caught.value) and "\x1b" not in str(caught.value)
-
-
-def test_blank_is_missing_where_that_is_allowed() -> None:
-    assert read_optional_decimal("") is None and read_optional_decimal("  ") is None
-    assert read_optional_decimal("0") == 0.0
-    assert read_optional_count(" ") is None and read_optional_count("0") == 0
 
 
 @pytest.mark.parametrize("text", ["1.5", "-1", "1_0", "", "x", "٣", "1" * 10])

@@ -9,6 +9,7 @@ from scout.services import walk
 from scout.services.action_marks import FROM_FIELDS, against_mark, keep_pest_count, mark_named, marks_for
 from scout.services.counting import Count
 from scout.services.garden import planted
+from scout.store.asking import rows
 
 
 @pytest.fixture
@@ -76,13 +77,11 @@ def test_a_mark_is_never_an_order(context, squash) -> None:
 
 
 def test_a_count_is_kept_and_taken_back(context, squash) -> None:
-    from scout.store import counts
-
     mark = context.knowledge.action_marks["squash_bug_eggs"]
     keep_pest_count(context, squash, mark, Count(4, 3, (3, 0, 1)))
     with context.read() as session:
-        (kept,) = counts.counts_of_planting(session=session, planting_id=squash.planting_id, since="2026-07-01")
-    assert (kept.mark, kept.counted_n, kept.looked_n, kept.each, kept.untreated) == (mark.id, 4, 3, "[3, 0, 1]", False)
+        (kept,) = rows(session, "SELECT mark, planting_id, counted_n, looked_n, each, untreated FROM counted")
+    assert tuple(kept) == (mark.id, squash.planting_id, 4, 3, "[3, 0, 1]", False)
     assert walk.undo(context) == "Taken back: counted."
     with pytest.raises(BadInput, match="13 of 12 plants cannot be"):
         keep_pest_count(context, squash, context.knowledge.action_marks["aphids_cole"], Count(13, 12))

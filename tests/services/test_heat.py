@@ -7,7 +7,6 @@ from scout.services.heat import FIRST_AID, heat_today, hour_lines, person_lines,
 from scout.services.plan import walk_plan
 from scout.services.weather import type_forecast, type_line
 from scout.services.weather_files import Said, import_file
-from scout.services.weather_hours import import_hours_file
 
 from ..small_garden import Clock
 
@@ -16,6 +15,10 @@ def hours_file(tmp_path, *rows: str):
     file = tmp_path / "hours.csv"
     file.write_text("time,temp_c,rh_pct\n" + "\n".join(rows) + "\n", encoding="utf-8")
     return file
+
+
+def take_hours(context, file) -> None:
+    import_file(context, file, Said(hourly=True))
 
 
 def test_without_weather_nothing_is_claimed(context) -> None:
@@ -54,7 +57,7 @@ def test_a_cool_forecast_after_a_warm_night_is_still_told(context, clock: Clock)
 
 def test_measured_hours_go_before_everything(context, tmp_path) -> None:
     # 92 °F and 60 %: heat index 105 °F, danger (NWS procedure; NOAA classes).
-    import_hours_file(context, hours_file(tmp_path, "2026-07-22 10:00,29,60", "2026-07-22 11:00,33.3,60"))
+    take_hours(context, hours_file(tmp_path, "2026-07-22 10:00,29,60", "2026-07-22 11:00,33.3,60"))
     heat = heat_today(context)
     assert heat.level == "danger" and heat.danger_h is not None and heat.danger_h[0] == 11
     assert "measured, for 2 hours only" in heat.line
@@ -63,7 +66,7 @@ def test_measured_hours_go_before_everything(context, tmp_path) -> None:
 def test_at_danger_the_plan_keeps_what_cannot_wait_and_names_the_cool_hour(context, tmp_path, clock: Clock) -> None:
     rows = [f"2026-07-22 {hour}:00,{36 if 11 <= hour < 18 else 25},55" for hour in range(10, 21)]
     clock.on(7, 22, 12)
-    import_hours_file(context, hours_file(tmp_path, *rows[:2]))
+    take_hours(context, hours_file(tmp_path, *rows[:2]))
     import_file(context, hours_file(tmp_path, *rows[2:]), Said(hourly=True, issued_at="2026-07-22T06:00"))
     plan = walk_plan(context)
     assert all(stop.must for stop in plan.stops)
@@ -74,7 +77,7 @@ def test_at_danger_the_plan_keeps_what_cannot_wait_and_names_the_cool_hour(conte
 def test_a_morning_walk_ends_before_the_danger(context, tmp_path, clock: Clock) -> None:
     rows = [f"2026-07-22 {hour}:00,{36 if hour >= 11 else 25},55" for hour in range(6, 21)]
     clock.on(7, 22, 10)
-    import_hours_file(context, hours_file(tmp_path, *rows[:4]))
+    take_hours(context, hours_file(tmp_path, *rows[:4]))
     import_file(context, hours_file(tmp_path, *rows[4:]), Said(hourly=True, issued_at="2026-07-22T06:00"))
     plan = walk_plan(context, start=10 * 60 + 55)
     assert plan.minutes <= 5.0 and plan.deferred

@@ -285,7 +285,8 @@ def test_each_ranking_shown_is_kept_with_its_knowledge(context) -> None:
     answers.add_finding(context, stop.id, "fruit.pinched_blossom_end", "look")
     causes.causes_at(context, stop.id)
     with context.read() as session:
-        kept = rankings.last_ranking(session=session, planting_id=stop.planting_id)
+        (kept,) = rankings.rankings(session=session, garden_id=str(context.garden_id))
+    assert kept.planting_id == stop.planting_id
     assert kept.knowledge_hash == context.knowledge.hash
     assert "fruit.pinched_blossom_end" in kept.evidence
 
@@ -338,7 +339,8 @@ def test_records_of_newer_knowledge_are_kept_and_passed_over(context) -> None:
     with context.read() as session:
         from scout.store import findings
 
-        assert findings.last_finding(session=session, planting_id=plant.planting_id).symptom == "leaf.newly_described"
+        kept = findings.last_findings(session=session, garden_id=str(context.garden_id), since="2026-07-22")
+    assert kept[plant.planting_id].symptom == "leaf.newly_described"
 
 
 def test_a_screen_may_draw_a_ranking_before_it_is_kept(context) -> None:
@@ -349,11 +351,11 @@ def test_a_screen_may_draw_a_ranking_before_it_is_kept(context) -> None:
     waiting = []
     causes.causes_at(context, stop.id, waiting.append)
     with context.read() as session:
-        assert rankings.last_ranking(session=session, planting_id=stop.planting_id) is None
+        assert rankings.rankings(session=session, garden_id=str(context.garden_id)) == ()
     waiting.pop()()
     with context.read() as session:
-        kept = rankings.last_ranking(session=session, planting_id=stop.planting_id)
-    assert kept is not None and kept.stop_id == stop.id and not waiting
+        (kept,) = rankings.rankings(session=session, garden_id=str(context.garden_id))
+    assert kept.stop_id == stop.id and not waiting
 
 
 def test_each_crop_that_stands_here_is_tried_once(context) -> None:

@@ -8,7 +8,7 @@ from scout.diagnosis.conditions import conditions_on
 from scout.services.evidence import evidence_for
 from scout.services.garden import planted
 from scout.services.weather import days_between, last_days
-from scout.services.weather_hours import import_hours_file
+from scout.services.weather_files import Said, import_file
 
 TODAY = date(2026, 7, 22)
 HEAD = "time,temp_c,rh_pct,rain_mm,wind_ms"
@@ -21,7 +21,7 @@ def hours_of(context, tmp_path):
     def taken(rows: list[str], station: str = "here") -> None:
         file = tmp_path / f"{station}.csv"
         file.write_text("\n".join([HEAD, *rows]) + "\n", encoding="utf-8")
-        import_hours_file(context, file, station)
+        import_file(context, file, Said(station=station, hourly=True))
 
     return taken
 

@@ -349,5 +349,5 @@ async def test_a_ranking_left_as_soon_as_it_is_shown_is_kept(opening, store) -> 
         await hand.press("enter", "q")
     stop = walk.current_stop(store)
     with store.read() as session:
-        kept = rankings.last_ranking(session=session, planting_id=stop.planting_id)
-    assert kept is not None and kept.stop_id == stop.id
+        (kept,) = rankings.rankings(session=session, garden_id=str(store.garden_id))
+    assert (kept.planting_id, kept.stop_id) == (stop.planting_id, stop.id)
