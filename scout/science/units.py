@@ -58,16 +58,6 @@ def f_from_c(t_c: float) -> float:
     return t_c * _K_PER_F + 32.0
 
 
-def cd_from_fd(sum_fd: float) -> float:
-    """Return degree days in °C·d; the 32 degrees between the zero points play no part.
-
-    Units: sum_fd °F·d; result °C·d.
-    Valid: any number.
-    Source: definition of the Fahrenheit degree.
-    """
-    return sum_fd / _K_PER_F
-
-
 def mm_from_inch(length_inch: float) -> float:
     """Return a length in mm.
 

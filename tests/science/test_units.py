@@ -25,10 +25,6 @@ def test_exact_definitions_of_inch_and_mile() -> None:
     assert units.ms_from_kmh(10.0) == pytest.approx(2.78, abs=0.005)
 
 
-def test_degree_days_convert_without_the_32() -> None:
-    assert units.cd_from_fd(1000.0) == pytest.approx(555.5556, abs=5e-5)
-
-
 @given(st.floats(-1e6, 1e6))
 def test_there_and_back(value: float) -> None:
     assert units.c_from_f(units.f_from_c(value)) == pytest.approx(value, abs=1e-9)
