@@ -26,7 +26,7 @@ def test_the_bottom_layers_load_almost_nothing(module: str) -> None:
 
 
 def test_science_needs_the_standard_library_alone() -> None:
-    names = "counts, degree_days, efficacy, epidemic, growth, heat_index, humidity, sampling, sowing, spells, trend"
+    names = "counts, degree_days, efficacy, epidemic, heat_index, humidity, sampling, sowing, spells, windows"
     assert not loaded(f"from scout.science import {names}") & {*HEAVY, "textual", "rich"} - {"numpy"}
 
 
