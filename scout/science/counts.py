@@ -77,19 +77,6 @@ def poisson_interval(count_n: int, confidence_frac: float = 0.95) -> tuple[float
     return low, _poisson_upper(count_n, tail)
 
 
-def poisson_upper_limit(count_n: int, confidence_frac: float = 0.95) -> float:
-    """Return the exact one-sided upper limit of the expected count behind one count.
-
-    Units: confidence_frac a share; result in counts.
-    Valid: counts that come singly and independently.
-    Raises: ValueError for a negative count or a confidence outside 0 to 1.
-    Source: Garwood 1936, Biometrika 28:437-442.
-    """
-    require_count("count_n", count_n)
-    require_confidence(confidence_frac)
-    return _poisson_upper(count_n, 1.0 - confidence_frac)
-
-
 def fisher_exact_two_sided(here_affected_n: int, here_clear_n: int, there_affected_n: int, there_clear_n: int) -> float:
     """Return the two-sided chance of a split at least as unlikely as this one, if both places are alike.
 

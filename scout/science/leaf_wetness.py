@@ -29,20 +29,6 @@ def wet_hour(t_c: float, rh_pct: float, rain_mm: float | None) -> bool:
     return rh_pct >= HUMID_PCT or (rh_pct > 0.0 and t_c - dew_point_c(t_c, rh_pct) <= DEW_GAP_C)
 
 
-def wet_hours_h(
-    t_c: Sequence[float], rh_pct: Sequence[float], rain_mm: Sequence[float | None]
-) -> tuple[int, float | None]:
-    """Return how many hours leaves were likely wet, and their mean temperature; None of no wet hour.
-
-    Units: t_c °C, rh_pct %, rain_mm or None, a value an hour; result whole hours and °C.
-    Valid: as wet_hour, equal lengths.
-    Raises: ValueError outside that.
-    Source: wet_hour.
-    """
-    hours = zip(t_c, rh_pct, rain_mm, strict=True)
-    return _counted([warmth for warmth, humid, rain in hours if wet_hour(warmth, humid, rain)])
-
-
 def humid_hours_h(t_c: Sequence[float], rh_pct: Sequence[float]) -> tuple[int, float | None]:
     """Return how many hours the air stood at 90 % and more, and their mean temperature; None of no such hour.
 

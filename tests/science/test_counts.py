@@ -11,7 +11,6 @@ from scout.science.counts import (
     compare_poisson_counts,
     fisher_exact_two_sided,
     poisson_interval,
-    poisson_upper_limit,
 )
 
 Row = dict[str, str]
@@ -120,12 +119,12 @@ def test_limits_of_one_count_equal_scipys_chi_square(count_n: int, confidence: f
     assert low == pytest.approx(stats.chi2.ppf(tail, 2 * count_n) / 2 if count_n else 0.0, rel=1e-9)
 
 
-def test_one_sided_limit_of_one_count() -> None:
-    # Exact one-sided 95 %: 0 → 2.9957 (the "three" of the rule of three), 3 → 7.7537; computed.
-    assert poisson_upper_limit(0) == pytest.approx(2.9957, abs=5e-5)
-    assert poisson_upper_limit(3) == pytest.approx(7.7537, abs=5e-5)
+def test_upper_limit_of_one_count() -> None:
+    # Exact one-sided 95 %, the upper end of the 90 % interval: 0 → 2.9957 (the rule of three), 3 → 7.7537; computed.
+    assert poisson_interval(0, 0.9)[1] == pytest.approx(2.9957, abs=5e-5)
+    assert poisson_interval(3, 0.9)[1] == pytest.approx(7.7537, abs=5e-5)
     with pytest.raises(ValueError, match="count_n"):
-        poisson_upper_limit(-1)
+        poisson_interval(-1)
 
 
 def test_seven_of_nineteen_against_one_of_seventeen() -> None:
