@@ -38,8 +38,8 @@ def require_or_skip() -> Callable[[str, str], ModuleType]:
 
 
 def pytest_xdist_auto_num_workers() -> int:
-    """Run two workers a core: screen tests wait for the app to come to rest about a third of their time."""
-    return 2 * (os.cpu_count() or 1)
+    """Run one worker a processor: no test waits for long, and each worker collects the whole suite anew."""
+    return os.cpu_count() or 1
 
 
 _LONG_FIRST = ("e2e", "tui", "demo")

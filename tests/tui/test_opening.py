@@ -63,7 +63,7 @@ async def test_the_screen_may_change_its_size_while_it_opens_and_after(opening, 
         await hand.opened()
         assert hand.feet == ["Walk", "Jobs", "Weather", "More"]
         await hand.pilot.resize_terminal(100, 30)
-        await hand.pilot.pause()
+        await hand.until(lambda: len(hand.feet) > 4)  # Textual hears of a new size a moment later
         assert len(hand.feet) == 7
         await hand.press("w", "enter")
         await hand.pilot.resize_terminal(20, 8)
