@@ -68,8 +68,7 @@ async def test_the_screen_may_change_its_size_while_it_opens_and_after(opening, 
         await hand.press("w", "enter")
         await hand.pilot.resize_terminal(20, 8)
         await hand.pilot.resize_terminal(*PHONE)
-        await hand.pilot.pause()
-        assert len(hand.feet) == 4 and "Long bed" in hand.screen
+        await hand.until(lambda: len(hand.feet) == 4 and "Long bed" in hand.screen)
 
 
 async def test_it_can_be_left_while_it_opens(opening, held) -> None:
