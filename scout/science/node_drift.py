@@ -9,10 +9,6 @@ counts: that gives the wide tails that few data deserve.
 Newly diseased leaves, added up, tell of the same speed by another road: a leaf that the spots pass is sooner or later
 one of them. They are stacked with the height of the spots as a second count of each plant (`stacked_counts`). Where the
 two disagree past what their lag allows, the sums are let go: they may count something else.
-
-Two questions are answered from one reckoning. How fast was it so far: every size of the walk that the counts allow.
-How fast is it to be taken for the weeks ahead: only the larger sizes, for a front that stood still on three plants for
-three weeks has not shown that it never jumps.
 """
 
 from collections.abc import Sequence
@@ -51,8 +47,6 @@ class Ranges:
     ties: tuple[tuple[float, float, float], ...] = ()
     """How the sum hangs together with the count: share of a plant's own walk that shows in both, what is not known of
     the lag, a day, and how much the pair weighs beforehand."""
-    ahead: tuple[float, ...] = ()
-    """How much each walk variance weighs beforehand when the weeks ahead are asked about; none given: all alike."""
 
 
 COUNT_ERROR_VARIANCE = (0.35, 0.75)
@@ -69,8 +63,7 @@ FRONT = Ranges(
     shared=(0.2, 0.6),
     plant_sd=(0.04, 0.12),
     sum_lag=-0.04,
-    ties=((0.3, 0.06, 1.0), (0.9, 0.06, 1.0), (0.3, 0.6, 0.2)),
-    ahead=(0.0, 0.0, 3.0, 1.0),
+    ties=((0.3, 0.06, 1.0), (0.9, 0.06, 1.0), (0.3, 0.6, 0.05)),
 )
 """Spots climb in steps after wet nights: from almost steady to jumps of several leaves a week. Newly diseased leaves
 add up a little slower than the spots climb, for some leaves are passed over; side shoots and old gaps may add some; or
@@ -102,10 +95,6 @@ class Drift:
         high = float((self.mean_per_d + 9.0 * self.sd_per_d).max())
         return crossing(self.above, 1.0 - tail, low, high), crossing(self.above, tail, low, high)
 
-    def widened(self, sd_per_d: float) -> "Drift":
-        """Return the same with a further unknown of this size added."""
-        return Drift(self.weight, self.mean_per_d, np.sqrt(self.sd_per_d**2 + sd_per_d**2))
-
     def minus(self, other: "Drift") -> "Drift":
         """Return what is held of the difference, the two taken as independent."""
         weight = np.outer(self.weight, other.weight).ravel()
@@ -117,16 +106,8 @@ class Drift:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Drifts:
-    """One speed, asked about twice."""
-
-    so_far: Drift
-    ahead: Drift
-
-
-def common_drift(plants_n: Sequence[PlantCounts], ranges: Ranges, sums_n: Sequence[PlantCounts] = ()) -> Drifts:
-    """Return what is held of the plants' common speed in leaves a day, so far and for the weeks ahead.
+def common_drift(plants_n: Sequence[PlantCounts], ranges: Ranges, sums_n: Sequence[PlantCounts] = ()) -> Drift:
+    """Return what is held of the plants' common speed in leaves a day.
 
     Units: plants_n days and leaf counts, a pair of equal length for each plant; sums_n the same for counts that add up
         from 0, in the same order of plants; result leaves a day.
@@ -136,10 +117,9 @@ def common_drift(plants_n: Sequence[PlantCounts], ranges: Ranges, sums_n: Sequen
         over a grid. The ranges are our own choice and stand beside it.
     """
     if not any(days for days, _ in plants_n):
-        alone = Drift(np.array([1.0]), np.array([ranges.speed_mean]), np.array([ranges.speed_sd]))
-        return Drifts(alone, alone)
+        return Drift(np.array([1.0]), np.array([ranges.speed_mean]), np.array([ranges.speed_sd]))
     counts = stacked(plants_n, sums_n)
-    sizes, beforehand, ahead = _grid(ranges, bool(counts.is_sum.any()))
+    sizes, beforehand = _grid(ranges, bool(counts.is_sum.any()))
     half: Array = np.asarray(np.linalg.cholesky(covariances(counts, sizes)), dtype=np.float64)
     solved = forward(half, np.stack([counts.day, counts.centred - ranges.sum_lag * counts.day * counts.is_sum], axis=1))
     dd, dc = (np.einsum("gi,gi->g", solved[:, :, 0], solved[:, :, column]) for column in (0, 1))
@@ -148,26 +128,19 @@ def common_drift(plants_n: Sequence[PlantCounts], ranges: Ranges, sums_n: Sequen
     mean = (dc + ranges.speed_mean / ranges.speed_sd**2) / precision
     misfit = cc + ranges.speed_mean**2 / ranges.speed_sd**2 - precision * mean**2
     log_size = 2.0 * np.log(np.einsum("gii->gi", half)).sum(axis=1)
-    log_weight = -0.5 * (log_size + np.log(precision) + misfit)
-    return Drifts(*(_mixture(log_weight, prior, mean, precision) for prior in (beforehand, ahead)))
+    log_weight = np.log(beforehand) - 0.5 * (log_size + np.log(precision) + misfit)
+    weight = np.exp(log_weight - log_weight.max())
+    return Drift(weight / weight.sum(), mean, 1.0 / np.sqrt(precision))
 
 
-def _grid(ranges: Ranges, with_sums: bool) -> tuple[Array, Array, Array]:
-    """Return every set of sizes, its weight beforehand, and that for the weeks ahead."""
+def _grid(ranges: Ranges, with_sums: bool) -> tuple[Array, Array]:
+    """Return every set of sizes, and how much each weighs beforehand."""
     ties = ranges.ties if with_sums else ((1.0, 0.0, 1.0),)
-    walks = list(zip(ranges.walk_variance, ranges.ahead or (1.0,) * len(ranges.walk_variance), strict=True))
     rows = [
-        (error, walk, shared, own, linked, lag_sd, weight, weight * ahead)
-        for error, (walk, ahead), shared, own, (linked, lag_sd, weight) in product(
-            ranges.error_variance, walks, ranges.shared, ranges.plant_sd, ties
+        (*sizes, linked, lag_sd, weight)
+        for *sizes, (linked, lag_sd, weight) in product(
+            ranges.error_variance, ranges.walk_variance, ranges.shared, ranges.plant_sd, ties
         )
     ]
     table = np.array(rows, dtype=np.float64)
-    return table[:, :6], table[:, 6], table[:, 7]
-
-
-def _mixture(log_weight: Array, prior: Array, mean: Array, precision: Array) -> Drift:
-    used = prior > 0.0
-    logs = log_weight[used] + np.log(prior[used])
-    weight = np.exp(logs - logs.max())
-    return Drift(weight / weight.sum(), mean[used], 1.0 / np.sqrt(precision[used]))
+    return table[:, :6], table[:, 6]

@@ -124,7 +124,7 @@ def _chance_line(told: Judgement) -> str | None:
         return None
     of_hundred = round(100 * told.probability_losing)
     words = "under 1" if of_hundred == 0 else "over 99" if of_hundred == 100 else f"{of_hundred}"
-    what = "spots come first" if told.why == "fruit" else "spots will be the faster ones"
+    what = "spots come first" if told.why == "fruit" else "spots are the faster ones"
     return f"Chance that the {what}: {words} in 100."
 
 

@@ -92,7 +92,7 @@ def test_a_race_too_close_to_call_has_no_number_of_visits() -> None:
 
 
 def test_the_fruit_is_reached_at_the_speed_of_the_spots() -> None:
-    front = common_drift([(list(WEEKS), [2.0, 4.0, 6.0, 8.0])] * 3, FRONT).so_far
+    front = common_drift([(list(WEEKS), [2.0, 4.0, 6.0, 8.0])] * 3, FRONT)
     assert reaches_in_d(8.0, 11, front) == pytest.approx(3.0 / front.expected_per_d)
     assert reaches_in_d(11.0, 11, front) == 0.0
     soon, late = (reached_before_ripe_frac(8.0, 11, days, front) for days in (3.0, 40.0))
