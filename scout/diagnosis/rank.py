@@ -176,7 +176,7 @@ def _cannot_tell(knowledge: Knowledge, evidence: Evidence, ranked: tuple[Ranked,
     if first is None or first.probability < CLEAR_LEAD:
         return _thin(_no_lead(first), evidence, ranked)
     if len(first.because) < CLUES_LEAST:
-        points = f"One clue points to {lower_first(first.cause.name)}; a cause is named from {CLUES_LEAST} on."
+        points = f"One clue points to {lower_first(first.cause.name)}; a cause is named from {CLUES_LEAST} clues on."
         return _thin(points, evidence, ranked)
     return None
 
