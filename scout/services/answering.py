@@ -57,20 +57,7 @@ def answer_evidence(
         crop=evidence.crop,
         knowledge=knowledge.hash,
         causes=[_cause(knowledge, ranked, at_bed, evidence, acts) for ranked in _told(ranking, looks, patterns, most)],
-        ask_next=[
-            AskOut(
-                id=look.symptom.id,
-                question=look.symptom.question,
-                how=look.symptom.how,
-                effort=look.symptom.effort,
-                worth=look.worth,
-                gain=look.gain_bits,
-                splits=list(look.splits),
-                if_seen=LeaderOut(cause=look.leads_if_seen[0], probability=look.leads_if_seen[1]),
-                if_not=LeaderOut(cause=look.leads_if_not[0], probability=look.leads_if_not[1]),
-            )
-            for look in looks
-        ],
+        ask_next=[_look(one) for one in looks],
         ask_patterns=[_pattern(one) for one in patterns],
         also_together=[PairOut(causes=[a, b], probability=p) for a, b, p in ranking.together],
         unexplained=list(ranking.unexplained),
@@ -157,6 +144,24 @@ def _clue(knowledge: Knowledge, reason: Reason) -> ClueOut:
     )
 
 
+def _look(one: NextLook) -> AskOut:
+    return AskOut(
+        id=one.symptom.id,
+        question=one.symptom.question,
+        how=one.symptom.how,
+        effort=one.symptom.effort,
+        worth=one.worth,
+        gain=one.gain_bits,
+        splits=list(one.splits),
+        if_seen=_leader(one.leads_if_seen),
+        if_not=_leader(one.leads_if_not),
+    )
+
+
+def _leader(leads: tuple[str, float]) -> LeaderOut:
+    return LeaderOut(cause=leads[0], probability=leads[1])
+
+
 def _pattern(one: NextPattern) -> AskOut:
     return AskOut(
         id=one.circumstance.id,
@@ -166,8 +171,8 @@ def _pattern(one: NextPattern) -> AskOut:
         worth=one.worth,
         gain=one.gain_bits,
         splits=list(one.splits),
-        if_seen=LeaderOut(cause=one.leads_if_true[0], probability=one.leads_if_true[1]),
-        if_not=LeaderOut(cause=one.leads_if_not[0], probability=one.leads_if_not[1]),
+        if_seen=_leader(one.leads_if_true),
+        if_not=_leader(one.leads_if_not),
     )
 
 
