@@ -4,84 +4,25 @@ Pages lie on it in a pile and the top one is drawn. The widgets are made once an
 a key costs one layout: a Textual screen of its own for each page would cost four, and every widget anew.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, ClassVar, Literal, cast
+from functools import partial
+from typing import Any, ClassVar, Literal
 
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Grid, Horizontal, VerticalScroll
-from textual.content import Content
-from textual.geometry import Size
-from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.visual import VisualType
-from textual.widget import Widget
-from textual.widgets import Input, OptionList, Static
-from textual.widgets.option_list import Option
+from textual.widgets import Input, OptionList
 
-from scout.tui.keys import KEYS
-from scout.tui.page import Line, Page, View
+from scout.tui.page import Page
+from scout.tui.parts import Body, Feet, Head, Pad, Picks
 
 Extra = Literal["pad", "line"] | None
 Answered = Callable[[Any], object] | None
-_FEET = 7
-_PHONE_FEET = 4
-_PHONE_WIDTH = 60
 _DRAWN_S = 0.05
 """A frame comes within a sixtieth of a second; three of them. Our choice."""
-_PAD = ("1", "2", "3", "4", "5", "6", "7", "8", "9", "⌫", "0", "OK")
-
-
-class Still(Widget):
-    """A part whose own size moves no other: Textual would lay out and paint again once it has changed."""
-
-    virtual_size: Reactive[Size] = Reactive(Size(0, 0), layout=False, repaint=False)
-
-
-class _Text(Static, Still):
-    """A text of the sheet."""
-
-
-class _Body(VerticalScroll, Still):
-    """The text's part of the sheet, scrolled where it is longer."""
-
-
-class _Row(Horizontal, Still):
-    """The keys side by side."""
-
-
-class _Pad(Grid, Still):
-    """The keys of the number pad."""
-
-
-class Foot(_Text):
-    """One big key at the bottom; a tap does what the key does."""
-
-    def __init__(self, number: int) -> None:
-        super().__init__("", markup=False, classes="foot")
-        self.number = number
-
-    def on_click(self) -> None:
-        """Do what the key does."""
-        cast(Sheet, self.screen).foot_pressed(self.number)
-
-
-class PadKey(_Text):
-    """One key of the number pad, for a thumb."""
-
-    def __init__(self, face: str) -> None:
-        super().__init__(face, markup=False)
-        self.face = face
-
-    def on_click(self) -> None:
-        """Do what the key shows."""
-        cast(Sheet, self.screen).page.pad_pressed(self.face)
-
-
-class _Rows(OptionList, Still, can_focus=False):
-    """The list to pick from. The sheet hands it its keys: a change of focus would style and paint everything anew."""
 
 
 @dataclass
@@ -95,7 +36,7 @@ class _Placed:
 
 
 class Sheet(Screen[None]):
-    """The pile of pages and the widgets that the top one is drawn with."""
+    """The pile of pages and the parts that the top one is drawn with."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "back", show=False),
@@ -113,15 +54,10 @@ class Sheet(Screen[None]):
         super().__init__()
         self._pile = [_Placed(first)]
         self._drawn: Page[Any] | None = None
-        self._lines: Sequence[Line] | None = ()
-        self._picks: tuple[str, ...] = ()
-        self._feet: tuple[str, ...] = ()
         self._late: list[Callable[[], object]] = []
-        self._head, self._text = _Text("", id="head", markup=False), _Text("", id="lines", markup=False)
-        self._body = _Body(self._text, id="body", can_focus=False)
-        self._list = _Rows(id="picks", markup=False)
-        self._foot = [Foot(number) for number in range(_FEET)]
-        self._pad = _Pad(*(PadKey(face) for face in _PAD), classes="pad")
+        self._head, self._body, self._list = Head(), Body(), Picks()
+        self._feet = Feet(lambda action: self.page.do(action))
+        self._pad = Pad(lambda face: self.page.pad_pressed(face))
         self._line = Input(id="typed")
 
     @property
@@ -144,11 +80,8 @@ class Sheet(Screen[None]):
         return self._line
 
     def compose(self) -> ComposeResult:
-        """Lay the widgets out; the pad and the line come when they are needed, or when nothing else is to do."""
-        yield self._head
-        yield self._body
-        yield self._list
-        yield _Row(*self._foot, id="feet")
+        """Lay the parts out; the pad and the line come when they are needed, or when nothing else is to do."""
+        yield from (self._head, self._body, self._list, self._feet)
 
     def on_mount(self) -> None:
         """Draw the first page."""
@@ -177,23 +110,26 @@ class Sheet(Screen[None]):
     def _begin(self) -> None:
         page = self.page
         page.placed_on(self)
-        self._lift(0.0)
+        self._body.lift(0.0)
         page.show()
         page.opened()
 
     def leave(self, page: Page[Any], result: Any) -> None:
-        """Take the top page away and hand its answer on; the page below is shown, unless another was laid on it."""
+        """Take the top page away and hand its answer on; the page below is shown, unless another was laid on it.
+
+        What is refused when the answer is heard is said in one sentence, over the page below.
+        """
         if self.page is not page or len(self._pile) == 1:
             return
         placed, below = self._pile.pop(), self._pile[-1]
         self._drawn = None
         if placed.answered is not None:
-            placed.answered(result)
+            below.page.attempt(partial(placed.answered, result))
         if self._pile[-1] is below and self._drawn is None:
             below.page.returned()
         if self._pile[-1] is below and self._drawn is None:
             self._lay(below.page, below.row)
-            self.call_after_refresh(self._lift, below.scrolled)
+            self.call_after_refresh(self._body.lift, below.scrolled)
 
     # drawing
 
@@ -204,20 +140,15 @@ class Sheet(Screen[None]):
 
     def fill(self, content: VisualType) -> None:
         """Put something else than lines into the text's place."""
-        self._lines = None
-        self._text.update(content)
+        self._body.fill(content)
 
     def _lay(self, page: Page[Any], row: int | None) -> None:
         view, self._drawn = page.shown, page
-        if view.head != self._head.content:
-            self._head.update(Content(view.head))
-        if view.lines != self._lines:
-            self._lines = view.lines
-            self._text.update(_content(view.lines))
+        self._head.show(view.head)
         self._show_extra(page.EXTRA)
-        self._size_text(view.lines, page.TEXT_FILLS and not view.picks)
-        self._show_picks(view, row)
-        self._show_feet()
+        self._body.show(view.lines, fills=page.TEXT_FILLS and not view.picks)
+        self._list.show(view.picks, row)
+        self._feet.show(view.actions)
         wanted = self._line if page.EXTRA == "line" else None
         if self.focused is not wanted:
             self.set_focus(wanted, scroll_visible=False)
@@ -226,42 +157,6 @@ class Sheet(Screen[None]):
         if extra is not None:
             self.furnish()
         self._pad.display, self._line.display = extra == "pad", extra == "line"
-
-    def _size_text(self, lines: Sequence[Line], fills: bool) -> None:
-        """Give the text the whole page or its part: set by hand, since a class would cost a second layout.
-
-        So would a scroll bar that is found to be wanted only when the text is laid out.
-        """
-        height, most = ("1fr", "100%") if fills else ("auto", "60%")
-        self._body.styles.height, self._body.styles.max_height = height, most
-        room, width = self.app.size.height * (1.0 if fills else 0.6), max(1, self.app.size.width - 3)
-        if sum(max(1, -(-len(line.text) // width)) for line in lines) > room:
-            self._body.show_vertical_scrollbar = True
-
-    def _show_picks(self, view: View, row: int | None) -> None:
-        self._list.display = bool(view.picks)
-        if tuple(view.picks) != self._picks:
-            self._picks = tuple(view.picks)
-            self._list.set_options(Option(_row(number, text)) for number, text in enumerate(view.picks, 1))
-        self._list.highlighted = min(row, len(view.picks) - 1) if view.picks and row is not None else None
-
-    def _show_feet(self) -> None:
-        actions = tuple(self.page.shown.actions)
-        room = _PHONE_FEET if self.app.size.width < _PHONE_WIDTH else _FEET
-        if len(actions) > room:
-            actions = (*actions[: room - 1], "more")
-        if actions == self._feet:
-            return  # they stand there already, and drawing them again costs a layout
-        self._feet = actions
-        for foot in self._foot:
-            foot.display = foot.number < len(actions)
-            if foot.display:
-                key = KEYS[actions[foot.number]]
-                foot.update(Content.assemble((_cap(key.press), "bold reverse"), "\n", key.word))
-
-    def _lift(self, y: float) -> None:
-        if self._body.scroll_y != y:
-            self._body.scroll_to(y=y, animate=False, immediate=True)
 
     def once_drawn(self, act: Callable[[], object]) -> None:
         """Do something once the frame that is being made stands on the screen; at the latest when the app is left."""
@@ -281,7 +176,7 @@ class Sheet(Screen[None]):
 
     def on_resize(self) -> None:
         """Fit the footer to the width."""
-        self._show_feet()
+        self._feet.show(self.page.shown.actions)
         self.page.resized()
 
     def on_key(self, event: events.Key) -> None:
@@ -291,14 +186,8 @@ class Sheet(Screen[None]):
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         """A row was chosen by a tap or a click; one of a list that is gone is nobody's."""
         event.stop()
-        page, index = self.page, event.option_index
-        if index < len(self._list.options) and self._list.get_option_at_index(index) is event.option:
-            page.attempt(lambda: page.picked(index))
-
-    def foot_pressed(self, number: int) -> None:
-        """Do what the key at the bottom stands for."""
-        if number < len(self._feet):
-            self.page.do(self._feet[number])
+        if self._list.holds(event):
+            self.page.attempt(partial(self.page.picked, event.option_index))
 
     def action_back(self) -> None:
         """Leave the page without an answer."""
@@ -314,17 +203,3 @@ class Sheet(Screen[None]):
     def action_scroll_text(self, way: str) -> None:
         """Move the text, where it is longer than its part of the screen."""
         getattr(self._body, f"scroll_{way}")(animate=False)
-
-
-def _row(number: int, text: str) -> Content:
-    return Content.assemble((f"{number} " if number <= 9 else "  ", "bold"), text)
-
-
-def _cap(press: str) -> str:
-    return {"escape": " esc ", "enter": " ⏎ "}.get(press, f" {press} ")
-
-
-def _content(lines: Sequence[Line]) -> Content:
-    return Content("\n").join(
-        Content.styled(line.text, line.style) if line.style else Content(line.text) for line in lines
-    )

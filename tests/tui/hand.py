@@ -10,9 +10,10 @@ from textual.widgets import Input, OptionList, Static
 from scout.tui.app import BedwalkApp
 from scout.tui.keys import KEYS
 from scout.tui.page import Page
+from scout.tui.parts import Foot
 from scout.tui.screens.ask import TextPage
 from scout.tui.screens.today import TodayPage
-from scout.tui.sheet import Foot, Sheet
+from scout.tui.sheet import Sheet
 
 from .rest import PATIENCE
 

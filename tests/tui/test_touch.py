@@ -39,7 +39,7 @@ async def test_a_stop_is_answered_by_taps_alone(opening, store, size) -> None:
 
 
 async def tap_pad(hand, face) -> None:
-    from scout.tui.sheet import PadKey
+    from scout.tui.parts import PadKey
 
     key = next(key for key in hand.sheet.query(PadKey) if key.face == face)
     await hand.pilot.click(key)
