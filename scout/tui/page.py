@@ -14,10 +14,12 @@ from scout.errors import BedwalkError
 from scout.tui.keys import KEYS
 
 if TYPE_CHECKING:
+    from scout.services.context import Context
     from scout.tui.app import BedwalkApp
     from scout.tui.sheet import Extra, Sheet
 
 T = TypeVar("T")
+A = TypeVar("A")
 _ALWAYS = ("more", "undo", "help", "back", "quit")
 
 
@@ -164,6 +166,10 @@ class Page(Generic[T]):
         """Run something beside the screen, in a thread of its own; one of a group at a time."""
         self.sheet.run_worker(work, thread=True, exclusive=True, group=group, exit_on_error=False)
 
+    def ask(self, question: "Page[A]", given: Callable[[A], object]) -> None:
+        """Lay a question on top; `given` hears its answer, and nothing where it was left without one."""
+        self.app.push_page(question, lambda answer: None if answer is None else given(answer))
+
     def dismiss(self, result: T | None = None) -> None:
         """Leave this page with an answer."""
         self.sheet.leave(self, result)
@@ -190,8 +196,19 @@ class Page(Generic[T]):
         """Offer every action of this page as a list."""
         from scout.tui.screens.help import MorePage
 
-        def chosen(name: str | None) -> None:
-            if name:
-                self.do(name)
+        self.ask(MorePage(tuple(name for name in self.keys_here() if name != "more")), self.do)
 
-        self.app.push_page(MorePage(tuple(name for name in self.keys_here() if name != "more")), chosen)
+
+class GardenPage(Page[T]):
+    """A page on which something is given to the garden, so that it can be taken back there."""
+
+    def __init__(self, context: "Context") -> None:
+        super().__init__()
+        self._garden = context
+
+    def do_undo(self) -> None:
+        """Take back the last thing given."""
+        from scout.services import walk
+
+        self.say(walk.undo(self._garden))
+        self.show()

@@ -23,7 +23,7 @@ WAYS = {
     "SymptomPage": ("w", "enter", "s"),
     "NumberPage": ("w", "enter", "s", "1"),
     "CausesPage": ("w", "enter", "s", "1", "enter"),
-    "CausePageScreen": ("w", "enter", "s", "1", "enter", "1"),
+    "OneCausePage": ("w", "enter", "s", "1", "enter", "1"),
     "NoticePage": ("5",),
     "JobsPage": ("j",),
     "WeatherPage": ("e",),
@@ -109,7 +109,7 @@ async def test_the_arrows_and_enter_choose_a_row(opening, store) -> None:
         assert hand.name == "CausesPage"
         second = hand.rows[1].split(" — ")[0]
         await hand.press("down", "enter")
-        assert hand.name == "CausePageScreen" and hand.head.startswith(second)
+        assert hand.name == "OneCausePage" and hand.head.startswith(second)
 
 
 async def test_the_page_keys_reach_the_end_of_a_long_text(opening) -> None:

@@ -27,7 +27,7 @@ async def test_a_picture_is_taken_in_by_its_path_and_drawn(opening, store, tmp_p
         await hand.type(str(file))
         assert hand.name == "PhotoPage" and "Picture taken in." in hand.said and len(hand.rows) == 2
         await hand.press("1")
-        assert hand.name == "PictureScreen"
+        assert hand.name == "PicturePage"
         await hand.pilot.pause()
         drawn = [strip for strip in hand.app.screen._compositor.render_strips() if "▀" in strip.text]
         assert len(drawn) >= 12, "the picture fills most of a phone"
@@ -72,7 +72,7 @@ async def test_a_picture_gone_from_disk_is_said(opening, store, tmp_path) -> Non
         before = hand.said
         await hand.press("1")
         await hand.pilot.pause()
-        assert hand.name == "PictureScreen" and hand.said != before
+        assert hand.name == "PicturePage" and hand.said != before
         await hand.press("escape")
         assert hand.name == "PhotoPage"
 
@@ -86,7 +86,7 @@ async def test_a_picture_is_erased_after_one_question(opening, store, tmp_path) 
         await hand.press("1", "x")
         assert "It cannot be undone." in hand.text and hand.rows == ["Keep it", "Erase it for good"]
         await hand.press("1")
-        assert hand.name == "PictureScreen"
+        assert hand.name == "PicturePage"
         await hand.press("x", "2")
         assert hand.name == "PhotoPage" and "Erased for good. The file it was taken from" in hand.said
         assert hand.rows == ["Take in by its path"]

@@ -86,7 +86,7 @@ async def test_a_control_with_cautions_is_taken_only_after_they_were_read(openin
         for text in (*page._controls[index].cautions, *page._controls[index].only_if):
             assert text in hand.text
         await hand.choose("Not now")
-        assert hand.name == "CausePageScreen" and not troubles.job_lines(store)
+        assert hand.name == "OneCausePage" and not troubles.job_lines(store)
         await hand.choose(page._controls[index].name)
         await hand.choose("Yes, do it")
         assert hand.name == "StopPage"
@@ -110,7 +110,7 @@ async def test_a_refused_control_says_why_and_makes_no_job(opening, store) -> No
         assert refused is not None, "no shown cause has a control that is refused now"
         assert f"{refused.name} ✗ not now" in "\n".join(hand.rows)
         await hand.choose(refused.name)
-        assert hand.said == refused.refused and hand.name == "CausePageScreen"
+        assert hand.said == refused.refused and hand.name == "OneCausePage"
     assert not troubles.job_lines(store)
 
 

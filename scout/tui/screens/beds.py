@@ -5,16 +5,15 @@ from functools import partial
 from scout.services import garden
 from scout.services.context import Context
 from scout.services.garden import Planted
-from scout.tui.page import Page, View
+from scout.tui.page import GardenPage, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
 
 
-class BedsPage(Page[None]):
+class BedsPage(GardenPage[None]):
     """Every planting in walking order."""
 
     def __init__(self, context: Context) -> None:
-        super().__init__()
-        self._garden = context
+        super().__init__(context)
         self._plants: tuple[Planted, ...] = ()
         self._empty: tuple[tuple[str, str, str], ...] = ()
 
@@ -42,28 +41,19 @@ class BedsPage(Page[None]):
             (SetUp(self, self._garden).add_bed, self._brought_in, self._near)[later]()
 
     def _open(self, plant: Planted) -> None:
-        rows = ["Set its stage", "Add another planting to this bed", "It was pulled", "Marked plants"]
-        rows.append("A labelled product was used")
-
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                (self._stage, self._add, self._pulled, self._marked, self._product)[number](plant)
-
         from scout.services.gaps import gaps_ahead
 
+        rows = ["Set its stage", "Add another planting to this bed", "It was pulled", "Marked plants"]
+        rows.append("A labelled product was used")
+        acts = (self._stage, self._add, self._pulled, self._marked, self._product)
         ahead = [line for view in gaps_ahead(self._garden, [plant]) for line in view.lines]
         text = "\n".join([f"Stage: {plant.stage or 'not known'}", *ahead])
-        self.app.push_page(ChoicePage(f"{plant.bed} · {plant.label}", text, rows), chosen)
+        self.ask(ChoicePage(f"{plant.bed} · {plant.label}", text, rows), lambda number: acts[number](plant))
 
     def _stage(self, plant: Planted) -> None:
         stages = plant.crop.stages
-
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                garden.set_stage(self._garden, plant.planting_id, stages[number].id)
-
         page = ChoicePage(plant.label, "Its stage now", [stage.name for stage in stages])
-        self.app.push_page(page, lambda n: self.attempt(lambda: chosen(n)))
+        self.ask(page, lambda number: garden.set_stage(self._garden, plant.planting_id, stages[number].id))
 
     def _add(self, plant: Planted) -> None:
         from scout.tui.screens.setup import SetUp
@@ -90,18 +80,15 @@ class BedsPage(Page[None]):
 
         beds = garden.bed_names(self._garden)
 
-        def to_bed(what: str, number: int | None) -> None:
-            if number is not None:
-                note_brought_in(self._garden, what, beds[number - 1][0] if number else None)
-                self.say(f"Noted: {what} brought in.")
+        def to_bed(what: str, number: int) -> None:
+            note_brought_in(self._garden, what, beds[number - 1][0] if number else None)
+            self.say(f"Noted: {what} brought in.")
 
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                page = ChoicePage(GOODS[number], "Where did it go?", ["All over", *(name for _, name, _ in beds)])
-                self.app.push_page(page, lambda n: self.attempt(lambda: to_bed(GOODS[number], n)))
+        def chosen(number: int) -> None:
+            page = ChoicePage(GOODS[number], "Where did it go?", ["All over", *(name for _, name, _ in beds)])
+            self.ask(page, lambda bed: to_bed(GOODS[number], bed))
 
-        page = ChoicePage("Brought in", "\n".join(outside_lines(self._garden)[:4]), GOODS)
-        self.app.push_page(page, chosen)
+        self.ask(ChoicePage("Brought in", "\n".join(outside_lines(self._garden)[:4]), GOODS), chosen)
 
     def _near(self) -> None:
         from scout.services.outside import note_near_report, outside_lines, reportable
@@ -112,20 +99,12 @@ class BedsPage(Page[None]):
             note_near_report(self._garden, diseases[number][0], km)
             self.say(f"Noted: {diseases[number][1]} reported near.")
 
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                page = NumberPage(diseases[number][1], "How many km away? (esc: not known)", most=5000)
-                self.app.push_page(page, lambda km: self.attempt(lambda: counted(number, km)))
+        def chosen(number: int) -> None:
+            page = NumberPage(diseases[number][1], "How many km away? (esc: not known)", most=5000)
+            self.app.push_page(page, lambda km: counted(number, km))
 
         text = "\n".join(outside_lines(self._garden)[:4])
-        self.app.push_page(ChoicePage("Reported near", text, [name for _, name in diseases]), chosen)
-
-    def do_undo(self) -> None:
-        """Take back the last thing given."""
-        from scout.services import walk
-
-        self.say(walk.undo(self._garden))
-        self.show()
+        self.ask(ChoicePage("Reported near", text, [name for _, name in diseases]), chosen)
 
 
 def _row(plant: Planted) -> str:

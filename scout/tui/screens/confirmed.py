@@ -2,16 +2,15 @@
 
 from scout.services import confirmed_list as service
 from scout.services.context import Context
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, View
 from scout.tui.screens.ask import ChoicePage
 
 
-class ConfirmedPage(Page[None]):
+class ConfirmedPage(GardenPage[None]):
     """Every answer that counts, newest first; choosing one offers to take it back."""
 
     def __init__(self, context: Context) -> None:
-        super().__init__()
-        self._garden = context
+        super().__init__(context)
         self._rows: tuple[service.ConfirmedRow, ...] = ()
 
     def view(self) -> View:
@@ -37,18 +36,10 @@ class ConfirmedPage(Page[None]):
             lambda: service.reset(self._garden),
         )
 
-        def chosen(number: int | None) -> None:
-            if number is not None and number < len(acts):
+        def chosen(number: int) -> None:
+            if number < len(acts):
                 acts[number]()
                 self.say("Taken back; u brings it again.")
 
         choices = ["Take this one back", "Take back all answers on this cause", "Take back everything", "Leave it"]
-        page = ChoicePage("Confirmed here", row.text, choices)
-        self.app.push_page(page, lambda number: self.attempt(lambda: chosen(number)))
-
-    def do_undo(self) -> None:
-        """Take back the last thing given."""
-        from scout.services import walk
-
-        self.say(walk.undo(self._garden))
-        self.show()
+        self.ask(ChoicePage("Confirmed here", row.text, choices), chosen)

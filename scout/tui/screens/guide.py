@@ -63,7 +63,7 @@ class CropGuidePage(Page[None]):
         self._choose("What is seen", guide.signs_of(self._garden, self._crop.id), self._showing)
 
     def _by_words(self) -> None:
-        def typed(words: str | None) -> None:
+        def typed(words: str) -> None:
             if not words:
                 return
             found = guide.signs_in_words(self._garden, self._crop.id, words)
@@ -72,14 +72,10 @@ class CropGuidePage(Page[None]):
             else:
                 self.say("Nothing like that is known on this crop; try other words.")
 
-        self.app.push_page(TextPage(self._crop.row, "What do you see?", hint="Such as: yellow leaves low down"), typed)
+        self.ask(TextPage(self._crop.row, "What do you see?", hint="Such as: yellow leaves low down"), typed)
 
     def _showing(self, sign: Entry) -> None:
         self._choose(sign.row, guide.troubles_showing(self._garden, self._crop.id, sign.id), self._read)
 
     def _choose(self, head: str, entries: tuple[Entry, ...], opened: Callable[[Entry], None]) -> None:
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                opened(entries[number])
-
-        self.app.push_page(ChoicePage(head, "", [entry.row for entry in entries]), chosen)
+        self.ask(ChoicePage(head, "", [entry.row for entry in entries]), lambda number: opened(entries[number]))

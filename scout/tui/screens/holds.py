@@ -6,19 +6,18 @@ from scout.services import holds
 from scout.services.context import Context
 from scout.services.garden import Planted, planted
 from scout.services.holds import HoldLine
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
 
 _DAYS = "Days from last use to harvest, by its label? (esc: not known)"
 _HOURS = "Hours until you may go in, by its label? (esc: not known)"
 
 
-class HoldsPage(Page[None]):
+class HoldsPage(GardenPage[None]):
     """Every hold that stands."""
 
     def __init__(self, context: Context) -> None:
-        super().__init__()
-        self._garden = context
+        super().__init__(context)
         self._holds: tuple[HoldLine, ...] = ()
 
     def view(self) -> View:
@@ -34,12 +33,10 @@ class HoldsPage(Page[None]):
             return
         plants = list({one.planting_id: one for one in planted(self._garden)}.values())
 
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                HoldQuestions(self, self._garden).ask(plants[number])
-
         rows = [f"{one.bed} · {one.label}" for one in plants]
-        self.app.push_page(ChoicePage("A product was used", "On which planting?", rows), self.kept(chosen))
+        questions = HoldQuestions(self, self._garden)
+        page = ChoicePage("A product was used", "On which planting?", rows)
+        self.ask(page, lambda number: questions.ask(plants[number]))
 
     def _mend(self, hold: HoldLine) -> None:
         questions = HoldQuestions(self, self._garden)
@@ -49,17 +46,6 @@ class HoldsPage(Page[None]):
             return hold.id
 
         questions.intervals(hold.place, keep, (hold.harvest_interval_d, hold.re_entry_h))
-
-    def kept(self, act: Any) -> Any:
-        """Return the callback with errors said in one sentence."""
-        return lambda value: self.attempt(lambda: act(value))
-
-    def do_undo(self) -> None:
-        """Take back the last thing given."""
-        from scout.services import walk
-
-        self.say(walk.undo(self._garden))
-        self.show()
 
 
 class HoldQuestions:
@@ -72,25 +58,27 @@ class HoldQuestions:
         """Ask what, when, how many days, how many hours."""
         head = f"{plant.bed} · {plant.label}"
 
-        def named(what: str | None) -> None:
+        def named(what: str) -> None:
             if what:
                 self._ask_when(plant, head, what)
 
         hint = "In your own words; Enter keeps this."
-        self._push(TextPage(head, "What was used?", given="labelled product", hint=hint), named)
+        self._page.ask(TextPage(head, "What was used?", given="labelled product", hint=hint), named)
 
     def _ask_when(self, plant: Planted, head: str, what: str) -> None:
-        def chosen(number: int | None) -> None:
-            if number == 0:
-                self._label(plant, head, what, self._garden.here_and_now.replace(tzinfo=None, second=0, microsecond=0))
-            elif number == 1:
-                self._push(TextPage(head, "When did you finish?", hint="Such as 18:30, or 2026-07-03 18:30"), typed)
+        asked = "When did you finish?"
 
-        def typed(text: str | None) -> None:
-            if text is not None:
-                self._label(plant, head, what, holds.read_applied(text, self._garden.today))
+        def just_now() -> None:
+            self._label(plant, head, what, self._garden.here_and_now.replace(tzinfo=None, second=0, microsecond=0))
 
-        self._push(ChoicePage(head, "When did you finish?", ["Just now", "Earlier"]), chosen)
+        def earlier() -> None:
+            self._page.ask(TextPage(head, asked, hint="Such as 18:30, or 2026-07-03 18:30"), typed)
+
+        def typed(text: str) -> None:
+            self._label(plant, head, what, holds.read_applied(text, self._garden.today))
+
+        acts = (just_now, earlier)
+        self._page.ask(ChoicePage(head, asked, ["Just now", "Earlier"]), lambda number: acts[number]())
 
     def _label(self, plant: Planted, head: str, what: str, when: Any) -> None:
         def keep(days: int | None, hours: int | None) -> str:
@@ -103,18 +91,14 @@ class HoldQuestions:
 
         def days_given(days: int | None) -> None:
             page = NumberPage(head, _HOURS, most=holds.MOST_H, given=given[1])
-            self._push(page, lambda hours: both(days, hours))
+            self._page.app.push_page(page, lambda hours: both(days, hours))
 
         def both(days: int | None, hours: int | None) -> None:
             hold_id = keep(days, hours)
             kept = next((hold for hold in holds.standing(self._garden) if hold.id == hold_id), None)
             self._page.say("\n".join(kept.lines) if kept else "This label's times are over already.")
-            self._page.show()
 
-        self._push(NumberPage(head, _DAYS, most=holds.MOST_D, given=given[0]), days_given)
-
-    def _push(self, page: Any, act: Any) -> None:
-        self._page.app.push_page(page, lambda value: self._page.attempt(lambda: act(value)))
+        self._page.app.push_page(NumberPage(head, _DAYS, most=holds.MOST_D, given=given[0]), days_given)
 
 
 def just_used(page: Page[Any], context: Context, planting_id: str) -> None:

@@ -5,17 +5,16 @@ from functools import partial
 from scout.services import counting, troubles
 from scout.services.context import Context
 from scout.services.troubles import JobLine
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, View
 from scout.tui.screens.ask import ChoicePage, TextPage
 from scout.tui.screens.outcome import OutcomePage, ask_count
 
 
-class JobsPage(Page[None]):
+class JobsPage(GardenPage[None]):
     """Open jobs and results to look at."""
 
     def __init__(self, context: Context) -> None:
-        super().__init__()
-        self._garden = context
+        super().__init__(context)
         self._jobs: tuple[JobLine, ...] = ()
         self._by_bed = False
 
@@ -34,13 +33,8 @@ class JobsPage(Page[None]):
         again = troubles.again_after_d(self._garden, job.id)
         rows = ["Done now", "Will not be done", f"Done now, and again in {again} days"]
 
-        def chosen(number: int | None) -> None:
-            if number == 1:
-                self._skip(job)
-            elif number is not None:
-                self._done(job, again if number == 2 else None)
-
-        self.app.push_page(ChoicePage(job.title, job.bed, rows), lambda n: self.attempt(lambda: chosen(n)))
+        acts = (lambda: self._done(job, None), lambda: self._skip(job), lambda: self._done(job, again))
+        self.ask(ChoicePage(job.title, job.bed, rows), lambda number: acts[number]())
 
     def _done(self, job: JobLine, again_in_d: int | None) -> None:
         """Keep it, then ask for what will be wanted later: the label's times, or what there was before."""
@@ -68,13 +62,6 @@ class JobsPage(Page[None]):
     def _skip(self, job: JobLine) -> None:
         keep = partial(troubles.job_skipped, self._garden, job.id)
         self.app.push_page(TextPage(job.title, "Why not?", keep=keep))
-
-    def do_undo(self) -> None:
-        """Take back the last thing given."""
-        from scout.services import walk
-
-        self.say(walk.undo(self._garden))
-        self.show()
 
 
 def _row(job: JobLine) -> str:

@@ -1,14 +1,13 @@
 """Is it keeping up? The verdict on top, the ladder of leaves, both lines; then measuring by numbers."""
 
-from collections.abc import Callable
 from datetime import timedelta
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from scout.services import marked
 from scout.services.context import Context
 from scout.services.marked import MarkedTable, MarkedView, MeasuredRow
 from scout.tui.chart import chart
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
 from scout.tui.screens.measuring import Measuring
 
@@ -20,12 +19,12 @@ _SHARES = ("Strip it like the others", "Leave it unstripped, to compare")
 _HABITS = (("indeterminate", "Grows on and on"), ("determinate", "Bushy, stops by itself"), ("topped", "Topped"))
 
 
-class MarkedPage(Page[None]):
+class MarkedPage(GardenPage[None]):
     """The marked plants of one planting."""
 
     def __init__(self, context: Context, planting_id: str, stop_id: str | None) -> None:
-        super().__init__()
-        self._garden, self._planting_id, self._stop_id = context, planting_id, stop_id
+        super().__init__(context)
+        self._planting_id, self._stop_id = planting_id, stop_id
         self._plants: tuple[MarkedView, ...] = ()
         self._fruit: Fruit | None = None
         """The lowest unripe fruit, as given on this page; it changes daily and is not kept."""
@@ -104,54 +103,39 @@ class MarkedPage(Page[None]):
     def _ask_fruit(self) -> None:
         from scout.services.keeping_followed import Fruit
 
-        def at_leaf(leaf: int | None) -> None:
-            if leaf is not None:
-                page = NumberPage("Lowest unripe fruit", "In how many days will it be ripe?", most=120)
-                self._push(page, lambda days: ripe(leaf, days))
+        def at_leaf(leaf: int) -> None:
+            page = NumberPage("Lowest unripe fruit", "In how many days will it be ripe?", most=120)
+            self.ask(page, lambda days: ripe(leaf, days))
 
-        def ripe(leaf: int, days: int | None) -> None:
-            if days is not None:
-                self._fruit, self._told = Fruit(leaf, self._garden.today + timedelta(days=days)), None
-                self.show()
+        def ripe(leaf: int, days: int) -> None:
+            self._fruit, self._told = Fruit(leaf, self._garden.today + timedelta(days=days)), None
 
-        self._push(NumberPage("Lowest unripe fruit", "At which leaf does it hang?", most=200, least=1), at_leaf)
+        self.ask(NumberPage("Lowest unripe fruit", "At which leaf does it hang?", most=200, least=1), at_leaf)
 
     def _measure(self, plant: MarkedView) -> None:
         Measuring(self, self._garden, plant, self._planting_id, self._stop_id).begin()
 
     def _mark(self) -> None:
-        def named(text: str | None) -> None:
-            if text:
+        def named(name: str) -> None:
+            if name:
                 rows = [words for _, words in _HABITS]
-                self._push(ChoicePage(text, "How does it grow?", rows), lambda n: habit_given(text, n))
+                self.ask(ChoicePage(name, "How does it grow?", rows), lambda number: habit_given(name, number))
 
-        def habit_given(name: str, number: int | None) -> None:
-            if number is None:
-                return
+        def habit_given(name: str, number: int) -> None:
             habit = _HABITS[number][0]
             if marked.may_stay_unstripped(self._garden, self._planting_id):
-                self._push(ChoicePage(name, marked.UNSTRIPPED_ASKED, _SHARES), lambda n: strip_given(name, habit, n))
+                page = ChoicePage(name, marked.UNSTRIPPED_ASKED, _SHARES)
+                self.ask(page, lambda share: mark(name, habit, control=share == 1))
             else:
-                marked.mark_plant(self._garden, self._planting_id, name, habit)
+                mark(name, habit)
 
-        def strip_given(name: str, habit: str, number: int | None) -> None:
-            if number is not None:
-                marked.mark_plant(self._garden, self._planting_id, name, habit, control=number == 1)
+        def mark(name: str, habit: str, *, control: bool = False) -> None:
+            marked.mark_plant(self._garden, self._planting_id, name, habit, control=control)
 
-        self._push(TextPage("Mark a plant", "A name for it", hint="Such as: 2nd from the path, red tape"), named)
-
-    def _push(self, page: Page[Any], act: Callable[..., None]) -> None:
-        self.app.push_page(page, lambda value: self.attempt(lambda: act(value)))
+        self.ask(TextPage("Mark a plant", "A name for it", hint="Such as: 2nd from the path, red tape"), named)
 
     def do_figures(self) -> None:
         """Show the epidemic figures."""
         from scout.tui.screens.figures import FiguresPage
 
         self.app.push_page(FiguresPage(self._garden, self._planting_id))
-
-    def do_undo(self) -> None:
-        """Take back the last thing given."""
-        from scout.services import walk
-
-        self.say(walk.undo(self._garden))
-        self.show()

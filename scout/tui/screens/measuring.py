@@ -1,6 +1,6 @@
 """One marked plant measured: five numbers, how the leaves feel, and a question where the numbers can hardly be."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 from scout.services import marked
@@ -40,10 +40,11 @@ class Measuring:
         if len(self._given) < len(_ASKED):
             name, question = _ASKED[len(self._given)]
             head = f"{self._plant.label}  {self._plant.last}"
-            self._push(NumberPage(head, question, most=200, given=self._typed.get(name)), self._answered)
+            number_page = NumberPage(head, question, most=200, given=self._typed.get(name))
+            self._page.app.push_page(number_page, self._answered)
         else:
             rows = [text for _, text in _WET]
-            self._push(ChoicePage(self._plant.label, "The leaves now, to your hand", rows), self._felt)
+            self._page.app.push_page(ChoicePage(self._plant.label, "The leaves now, to your hand", rows), self._felt)
 
     def _answered(self, number: int | None) -> None:
         self._given[_ASKED[len(self._given)][0]] = number
@@ -57,17 +58,9 @@ class Measuring:
             return
         question = "\n".join((*(one.text for one in found), ASK))
         rows = ["No, count again", "Yes, keep it as typed"]
-        self._push(ChoicePage(self._plant.label, question, rows), lambda answer: self._doubted(answer, wet))
-
-    def _doubted(self, answer: int | None, wet: str) -> None:
-        if answer == 1:
-            self._keep(wet)
-        elif answer == 0:
-            self.begin(self._given)
+        acts = (lambda: self.begin(self._given), lambda: self._keep(wet))
+        self._page.ask(ChoicePage(self._plant.label, question, rows), lambda number: acts[number]())
 
     def _keep(self, wet: str) -> None:
         marked.measure(self._garden, self._plant.id, stop_id=self._stop_id, wet=wet, **self._given)
         self._page.show()
-
-    def _push(self, page: Page[Any], act: Callable[..., None]) -> None:
-        self._page.app.push_page(page, lambda value: self._page.attempt(lambda: act(value)))

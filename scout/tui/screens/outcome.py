@@ -9,19 +9,19 @@ from scout.services.context import Context
 from scout.services.counting import Count, Phase
 from scout.services.job_outcome import JobOutcome, job_outcome
 from scout.services.troubles import JobLine
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, Page, View
 from scout.tui.screens.ask import NumberPage
 
 _VERDICTS = (("yes", "Yes, it worked"), ("no", "No"), ("cannot_tell", "Cannot tell yet"))
 _MOST = 9_999
 
 
-class OutcomePage(Page[None]):
+class OutcomePage(GardenPage[None]):
     """One done job at its re-look."""
 
     def __init__(self, context: Context, job: JobLine) -> None:
-        super().__init__()
-        self._garden, self._job = context, job
+        super().__init__(context)
+        self._job = job
         self._acts: tuple[tuple[str, Callable[[], None]], ...] = ()
 
     def view(self) -> View:
@@ -63,13 +63,6 @@ class OutcomePage(Page[None]):
         """Count, or say whether it worked."""
         self._acts[index][1]()
 
-    def do_undo(self) -> None:
-        """Take back the last thing given."""
-        from scout.services import walk
-
-        self.say(walk.undo(self._garden))
-        self.show()
-
 
 def ask_count(
     page: Page[Any], context: Context, job: JobLine, measure: Measure, phase: Phase, *, untreated: bool = False
@@ -78,19 +71,13 @@ def ask_count(
     where = "untreated " if untreated else ""
     head = f"{job.bed} · {'before it' if phase == 'before' else 'now'}"
 
-    def looked(of: int | None) -> None:
-        if of is not None:
-            most = of if measure.way == "share" else _MOST
-            page_found = NumberPage(
-                head, f"{measure.what.capitalize()} on these {of} {where}{measure.unit}?", most=most
-            )
-            page.app.push_page(page_found, lambda n: page.attempt(lambda: found(n, of)))
+    def looked(of: int) -> None:
+        most = of if measure.way == "share" else _MOST
+        question = f"{measure.what.capitalize()} on these {of} {where}{measure.unit}?"
+        page.ask(NumberPage(head, question, most=most), lambda n: found(n, of))
 
-    def found(n: int | None, of: int) -> None:
-        if n is not None:
-            counting.keep_count(context, job.id, phase, Count(n, of), untreated=untreated)
-        page.show()
+    def found(n: int, of: int) -> None:
+        counting.keep_count(context, job.id, phase, Count(n, of), untreated=untreated)
 
     question = f"How many {where}{measure.unit} did you look at? (esc: not counted)"
-    ask = NumberPage(head, question, most=_MOST, least=1, given=measure.looked)
-    page.app.push_page(ask, lambda of: page.attempt(lambda: looked(of)))
+    page.ask(NumberPage(head, question, most=_MOST, least=1, given=measure.looked), looked)

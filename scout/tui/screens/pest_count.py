@@ -28,33 +28,22 @@ class PestCount:
             self._page.say(f"No mark is known for {crop} at this stage; note what you see as a finding.")
             return
 
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                self._looked(marks[number])
-
         rows = [f"{mark.what}, on {mark.unit}" for mark in marks]
-        self._push(ChoicePage(self._plant.bed, "What is counted?", rows), chosen)
+        page = ChoicePage(self._plant.bed, "What is counted?", rows)
+        self._page.ask(page, lambda number: self._looked(marks[number]))
 
     def _looked(self, mark: ActionMark) -> None:
-        def answered(of: int | None) -> None:
-            if of is not None:
-                self._found(mark, of)
-
         given = self._looked_n if mark.unit == "plants" else 10
         question = f"How many {mark.unit} did you look at?"
-        self._push(NumberPage(self._plant.bed, question, most=_MOST, least=1, given=given), answered)
+        page = NumberPage(self._plant.bed, question, most=_MOST, least=1, given=given)
+        self._page.ask(page, lambda of: self._found(mark, of))
 
     def _found(self, mark: ActionMark, of: int) -> None:
-        def answered(n: int | None) -> None:
-            if n is not None:
-                answer = action_marks.keep_pest_count(self._garden, self._plant, mark, Count(n, of))
-                lines = [Line(text, "bold" if place == 1 else "") for place, text in enumerate(answer.lines)]
-                notice = NoticePage(f"{self._plant.bed} · {answer.what}", lines)
-                self._push(notice, lambda _: self._page.show())
+        def answered(n: int) -> None:
+            answer = action_marks.keep_pest_count(self._garden, self._plant, mark, Count(n, of))
+            lines = [Line(text, "bold" if place == 1 else "") for place, text in enumerate(answer.lines)]
+            self._page.app.push_page(NoticePage(f"{self._plant.bed} · {answer.what}", lines))
 
         question = f"{mark.what[:1].upper()}{mark.what[1:]}: how many on these {of} {mark.unit}?"
         most = of if mark.way == "share" else _MOST
-        self._push(NumberPage(self._plant.bed, question, most=most), answered)
-
-    def _push(self, question: Page[Any], act: Any) -> None:
-        self._page.app.push_page(question, lambda value: self._page.attempt(lambda: act(value)))
+        self._page.ask(NumberPage(self._plant.bed, question, most=most), answered)

@@ -34,7 +34,7 @@ class PhotoPage(Page[None]):
     def picked(self, index: int) -> None:
         """Show a picture or take one in."""
         if index < len(self._taken):
-            self.app.push_page(PictureScreen(self._garden, self._taken[index]))
+            self.app.push_page(PicturePage(self._garden, self._taken[index]))
         elif index < len(self._taken) + len(self._waiting):
             self._take(self._waiting[index - len(self._taken)])
             self.show()
@@ -47,7 +47,7 @@ class PhotoPage(Page[None]):
         self.say("Picture taken in.")
 
 
-class PictureScreen(Page[None]):
+class PicturePage(Page[None]):
     """One picture, as large as the screen allows."""
 
     def __init__(self, context: Context, photo: PhotoView) -> None:
@@ -56,18 +56,18 @@ class PictureScreen(Page[None]):
 
     def view(self) -> View:
         """Draw the picture under its label."""
-        self.call_after_refresh(lambda: self.attempt(self._draw))
+        self.call_after_refresh(self.attempt, self._draw)
         return View(_label(self._photo), actions=("erase", "back"))
 
     def do_erase(self) -> None:
         """Ask once, since it cannot be undone; then erase the picture and leave."""
 
-        def answered(row: int | None) -> None:
+        def answered(row: int) -> None:
             if row == 1:
-                self.attempt(self._erase)
+                self._erase()
 
         question = "Erase this picture for good? It cannot be undone."
-        self.app.push_page(ChoicePage("Erase", question, ["Keep it", "Erase it for good"]), answered)
+        self.ask(ChoicePage("Erase", question, ["Keep it", "Erase it for good"]), answered)
 
     def _erase(self) -> None:
         from scout.services.photo_erase import STAYS, erase

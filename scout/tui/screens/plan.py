@@ -58,12 +58,11 @@ class PlanPage(Page[None]):
     def _felt(self) -> None:
         """Ask what a leaf felt like: it goes before any estimate of when leaves are dry."""
 
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                self._dry_from = None if number else 0
+        def chosen(number: int) -> None:
+            self._dry_from = None if number else 0
 
         rows = ["Dry: the sick beds may follow at once", "Wet, or not felt: as the plan says"]
-        self.app.push_page(ChoicePage("Leaves", "Feel a leaf of a sick bed. How is it?", rows), chosen)
+        self.ask(ChoicePage("Leaves", "Feel a leaf of a sick bed. How is it?", rows), chosen)
 
     def do_minutes(self) -> None:
         """Say how many minutes there are."""

@@ -158,7 +158,7 @@ class SetUp:
         self._push(ChoicePage(head, question, rows), act)
 
     def _push(self, page: Page[Any], act: Callable[..., None]) -> None:
-        self._page.app.push_page(page, lambda value: self._page.attempt(lambda: act(value)))
+        self._page.app.push_page(page, act)
 
 
 def _zone() -> str:

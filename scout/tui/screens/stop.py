@@ -8,23 +8,23 @@ from scout.services import answers, walk
 from scout.services.context import Context
 from scout.services.views import Asking, FindingView, LookView, StopView
 from scout.services.wording import plants_text
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
-from scout.tui.screens.causes import CausesPage
-from scout.tui.screens.symptom import SymptomPage
+from scout.tui.screens.finding import FindingQuestions
 
-SEVERITY_CARD = (0, 1, 3, 5, 10, 20, 35, 50, 75)
-"""Steps of leaf area with symptoms, per cent, as on printed cards."""
-_CAUSES = Asking("causes", "")
+_LOOK_KEYS = ("seen", "clear", "skip")
+_OTHER_KEYS = (
+    *("find", "causes", "later", "count_plants", "pick_sound", "pick_odd", "which", "note", "photo"),
+    *("marked", "watering", "enemies", "pest_count", "hold", "back"),
+)
 _MARK = {"open": "☐", "clear": "✓", "seen": "●", "skip": "–"}
 
 
-class StopPage(Page[None]):
+class StopPage(GardenPage[None]):
     """The stop where the walk stands now."""
 
     def __init__(self, context: Context) -> None:
-        super().__init__()
-        self._garden = context
+        super().__init__(context)
         self._stop: StopView | None = None
         self._looked_n: int | None = None
 
@@ -33,7 +33,7 @@ class StopPage(Page[None]):
         if self._stop is None or self._stop.asking is None:
             return
         try:
-            self._resume(self._stop.asking)
+            self._finding().resume(self._stop.asking)
         except NotFound:  # what it asked about was taken back meanwhile: the looks are asked again
             walk.ask(self._garden, self._stop.id, None)
 
@@ -48,9 +48,8 @@ class StopPage(Page[None]):
         self._stop = stop
         variety = f" · {stop.variety}" if stop.variety else ""
         head = f"{stop.number}/{stop.total} {stop.bed} · {stop.crop}{variety}"
-        return View(
-            head, _lines(stop, self._looked_n), [_row(look) for look in stop.looks], _actions(stop), _first(stop)
-        )
+        rows = [f"{_MARK[look.state]} {look.ask}" for look in stop.looks]
+        return View(head, _lines(stop, self._looked_n), rows, _actions(stop), _first_open(stop.looks))
 
     def _finished(self) -> None:
         from scout.tui.screens.summary import SummaryPage
@@ -87,7 +86,10 @@ class StopPage(Page[None]):
         with self._garden.write():  # answer and next question in one act: a crash cannot part them
             answers.answer_look(self._garden, self._now.id, look.id, "seen", self._looked_n)
             walk.ask(self._garden, self._now.id, Asking("symptom", look.id))
-        self._ask_symptom(look)
+        self._finding().ask_symptom(look)
+
+    def _finding(self) -> FindingQuestions:
+        return FindingQuestions(self, self._garden, self._now, self._looked_n)
 
     def _highlighted(self) -> LookView | None:
         index, looks = self.highlighted, self._now.looks
@@ -97,98 +99,6 @@ class StopPage(Page[None]):
     def _now(self) -> StopView:
         assert self._stop is not None
         return self._stop
-
-    # a finding, question by question
-
-    def _ask_symptom(self, look: LookView | None) -> None:
-        stop = self._now
-        page = SymptomPage(self._garden, stop.crop_id, f"{stop.bed} · {stop.crop}", look.symptoms if look else ())
-
-        def chosen(symptom: str | None) -> None:
-            if symptom is None:
-                walk.ask(self._garden, stop.id, None)
-                return
-            manner, place = ("look", look.place) if look else ("glance", None)
-            with self._garden.write():
-                finding_id = answers.add_finding(self._garden, stop.id, symptom, manner, place=place)
-                walk.ask(self._garden, stop.id, Asking("affected", finding_id))
-            self._ask_affected(finding_id)
-
-        self.app.push_page(page, self._kept(chosen))
-
-    def _ask_affected(self, finding_id: str) -> None:
-        finding = answers.finding(self._garden, finding_id)
-        most = self._looked_n or 999
-        question = (
-            f"{finding.name}: on how many of {most}?" if self._looked_n else f"{finding.name}: on how many plants?"
-        )
-
-        def counted(affected: int | None) -> None:
-            severity = answers.wants_severity(self._garden, finding_id)
-            with self._garden.write():
-                if affected is not None:
-                    answers.set_counts(self._garden, finding_id, self._looked_n, affected)
-                walk.ask(self._garden, self._now.id, Asking("severity", finding_id) if severity else _CAUSES)
-            if severity:
-                self._ask_severity(finding_id)
-            else:
-                self._show_causes()
-
-        self.app.push_page(NumberPage(self._now.bed, question, most=most, given=None), self._kept(counted))
-
-    def _ask_severity(self, finding_id: str) -> None:
-        """Ask the worst third first; outer, middle, inner are the canopy thirds from below or outside."""
-        thirds = answers.thirds_of(self._garden, finding_id)
-        given = [share for share in answers.finding(self._garden, finding_id).severity_pct if share is not None]
-
-        def ask_third() -> None:
-            rows = [f"{share} % of the leaf area" for share in SEVERITY_CARD]
-            head = f"{thirds[len(given)]} third (esc: not judged)"
-            self.app.push_page(ChoicePage(head, "Leaf area with spots, in all", rows), self._kept(judged))
-
-        def judged(number: int | None) -> None:
-            if number is not None:
-                given.append(float(SEVERITY_CARD[number]))
-            through = number is None or len(given) == len(thirds)
-            with self._garden.write():
-                if number is not None:
-                    outer, middle, inner = (*given, None, None, None)[:3]
-                    answers.set_severity(self._garden, finding_id, outer, middle, inner)
-                if through:
-                    walk.ask(self._garden, self._now.id, _CAUSES)
-            if through:
-                self._show_causes()
-            else:
-                ask_third()
-
-        if len(given) < len(thirds):
-            ask_third()
-        else:
-            self._rank()
-
-    def _rank(self) -> None:
-        walk.ask(self._garden, self._now.id, _CAUSES)
-        self._show_causes()
-
-    def _show_causes(self) -> None:
-        def back(_: None) -> None:
-            walk.ask(self._garden, self._now.id, None)
-
-        self.app.push_page(CausesPage(self._garden, self._now.id), self._kept(back))
-
-    def _kept(self, act: Callable[..., None]) -> Callable[..., None]:
-        """Return the callback with errors said in one sentence."""
-        return lambda value: self.attempt(lambda: act(value))
-
-    def _resume(self, asking: Asking) -> None:
-        if asking.what == "symptom":
-            self._ask_symptom(next((look for look in self._now.looks if look.id == asking.subject), None))
-        elif asking.what == "affected":
-            self._ask_affected(asking.subject)
-        elif asking.what == "severity":
-            self._ask_severity(asking.subject)
-        else:
-            self._show_causes()
 
     # the whole stop
 
@@ -215,31 +125,26 @@ class StopPage(Page[None]):
     def do_later(self) -> None:
         """Leave it for the evening."""
         reasons = ["The leaves are wet", "Too hot now", "No time", "Someone else looks"]
-
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                walk.defer(self._garden, self._now.id, reasons[number])
-
-        self.app.push_page(ChoicePage("Leave it for later", "Why?", reasons), self._kept(chosen))
+        page = ChoicePage("Leave it for later", "Why?", reasons)
+        self.ask(page, lambda number: walk.defer(self._garden, self._now.id, reasons[number]))
 
     def do_find(self) -> None:
         """Something else caught the eye."""
         walk.ask(self._garden, self._now.id, Asking("symptom", ""))
-        self._ask_symptom(None)
+        self._finding().ask_symptom(None)
 
     def do_causes(self) -> None:
         """Rank the causes of what was seen here."""
-        self._rank()
+        self._finding().rank()
 
     def do_count_plants(self) -> None:
         """Say how many plants are looked at."""
 
-        def counted(number: int | None) -> None:
-            if number:
-                self._looked_n = number
+        def counted(number: int) -> None:
+            self._looked_n = number
 
         page = NumberPage(self._now.bed, "How many plants do you look at?", most=9999, least=1, given=self._looked_n)
-        self.app.push_page(page, self._kept(counted))
+        self.ask(page, counted)
 
     def do_pick_sound(self) -> None:
         """One more sound piece."""
@@ -277,12 +182,11 @@ class StopPage(Page[None]):
     def _from_list(
         self, head: str, rows: tuple[tuple[str, str], ...], act: Callable[[Context, str, str], None]
     ) -> None:
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                act(self._garden, self._now.id, rows[number][0])
-                self.say(f"Noted: {rows[number][1]}")
+        def chosen(number: int) -> None:
+            act(self._garden, self._now.id, rows[number][0])
+            self.say(f"Noted: {rows[number][1]}")
 
-        self.app.push_page(ChoicePage(head, "", [text for _, text in rows]), self._kept(chosen))
+        self.ask(ChoicePage(head, "", [text for _, text in rows]), chosen)
 
     def do_marked(self) -> None:
         """Measure the marked plants."""
@@ -308,11 +212,6 @@ class StopPage(Page[None]):
 
         self.app.push_page(PhotoPage(self._garden, self._now.id))
 
-    def do_undo(self) -> None:
-        """Take back the last thing given."""
-        self.say(walk.undo(self._garden))
-        self.show()
-
 
 def _lines(stop: StopView, looked_n: int | None) -> list[Line]:
     lines = [Line(f"! {hold}", "bold reverse") for hold in stop.holds]
@@ -326,36 +225,25 @@ def _lines(stop: StopView, looked_n: int | None) -> list[Line]:
     if any(stop.picks):
         lines.append(Line(f"Picked: {stop.picks[0]} sound, {stop.picks[1]} odd"))
         lines += [Line(text) for text in stop.pick_lines]
-    lines += [Line(f"● {_finding(f)}", "bold") for f in stop.findings if f.seen]
+    lines += [Line(f"● {_finding_text(f)}", "bold") for f in stop.findings if f.seen]
     return lines
 
 
-def _finding(finding: FindingView) -> str:
+def _finding_text(finding: FindingView) -> str:
     count = plants_text(finding.affected_n, finding.looked_n)
     which = f" ({finding.which_plants})" if finding.which_plants else ""
     return f"{finding.name}{count}{which}"
 
 
-def _row(look: LookView) -> str:
-    return f"{_MARK[look.state]} {look.ask}"
-
-
-def _first(stop: StopView) -> int:
-    return next((n for n, look in enumerate(stop.looks) if look.state == "open"), max(0, len(stop.looks) - 1))
+def _first_open(looks: tuple[LookView, ...]) -> int:
+    return next((n for n, look in enumerate(looks) if look.state == "open"), max(0, len(looks) - 1))
 
 
 def _actions(stop: StopView) -> tuple[str, ...]:
-    """Return the keys, most wanted first: before anything is answered the two clear keys, afterwards the looks'."""
-    begun = any(look.state != "open" for look in stop.looks) or bool(stop.findings)
-    clear_keys = ["glance"] if not begun else []
-    if stop.may_clear_all and not any(look.state == "seen" for look in stop.looks):
-        clear_keys.append("all_looks")
-    if stop.may_clear_bed and not begun:
-        clear_keys.append("bed_clear")
-    look_keys = ["next_stop"] if begun else []
-    look_keys += ["seen", "clear", "skip"]
-    rest = [] if begun else ["next_stop"]
-    rest += ["find", "causes", "later", "count_plants", "pick_sound", "pick_odd", "which", "note", "photo"]
-    rest += ["marked", "watering", "enemies", "pest_count", "hold", "back"]
-    first = look_keys[:1] + clear_keys + look_keys[1:] if begun else clear_keys + look_keys
-    return (*first, *rest)
+    """Return the keys, most wanted first: before anything is answered the clear keys, afterwards the next bed."""
+    seen = any(look.state == "seen" for look in stop.looks)
+    all_looks = ("all_looks",) if stop.may_clear_all and not seen else ()
+    if stop.findings or any(look.state != "open" for look in stop.looks):
+        return ("next_stop", *all_looks, *_LOOK_KEYS, *_OTHER_KEYS)
+    bed = ("bed_clear",) if stop.may_clear_bed else ()
+    return ("glance", *all_looks, *bed, *_LOOK_KEYS, "next_stop", *_OTHER_KEYS)

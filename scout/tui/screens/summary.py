@@ -1,16 +1,11 @@
 """The end of a walk."""
 
-from scout.services.context import Context
 from scout.services.summary import last_summary
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, View
 
 
-class SummaryPage(Page[None]):
+class SummaryPage(GardenPage[None]):
     """The walk in a few lines."""
-
-    def __init__(self, context: Context) -> None:
-        super().__init__()
-        self._garden = context
 
     def view(self) -> View:
         """Show the summary."""

@@ -29,27 +29,19 @@ class SymptomPage(Page[str]):
         from scout.services.findings import parts_of_crop
 
         parts = parts_of_crop(self._garden, self._crop)
-        names = [name for name, _ in parts]
-
-        def part_chosen(number: int | None) -> None:
-            if number is not None:
-                self._choose_from(parts[number][1])
-
-        self.app.push_page(ChoicePage("Which part?", "", names), part_chosen)
+        page = ChoicePage("Which part?", "", [name for name, _ in parts])
+        self.ask(page, lambda number: self._choose_from(parts[number][1]))
 
     def _choose_from(self, symptoms: Sequence[SymptomView]) -> None:
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                self.dismiss(symptoms[number].id)
-
-        self.app.push_page(ChoicePage("What is it?", "", [s.name for s in symptoms]), chosen)
+        page = ChoicePage("What is it?", "", [symptom.name for symptom in symptoms])
+        self.ask(page, lambda number: self.dismiss(symptoms[number].id))
 
     def do_words(self) -> None:
         """Ask for the grower's words and offer what they may mean."""
         hint = "For example: yellow leaves at the bottom with dark rings"
-        self.app.push_page(TextPage("In your own words", "What do you see?", hint=hint), self._typed)
+        self.ask(TextPage("In your own words", "What do you see?", hint=hint), self._typed)
 
-    def _typed(self, words: str | None) -> None:
+    def _typed(self, words: str) -> None:
         if not words:
             return
         from scout.services.findings import meant_by

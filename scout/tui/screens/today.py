@@ -4,7 +4,7 @@ from threading import Event
 from typing import TYPE_CHECKING
 
 from scout.services.context import Context
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, View
 
 if TYPE_CHECKING:
     from scout.services.alerts import Alert
@@ -14,12 +14,11 @@ _NEEDS_NO_LIBRARY = ("quit", "theme", "help", "more")
 _LONGEST_LOAD_S = 60.0
 
 
-class TodayPage(Page[None]):
+class TodayPage(GardenPage[None]):
     """What is due today; before there is a garden, the ways to begin."""
 
     def __init__(self, context: Context) -> None:
-        super().__init__()
-        self._garden = context
+        super().__init__(context)
         self._opened = False
         self._first: TodayView | None = None
         self._error = ""
@@ -197,12 +196,8 @@ class TodayPage(Page[None]):
         """Choose a line to put away."""
         from scout.tui.screens.ask import ChoicePage
 
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                self._put_away(self._alerts[number])
-
         page = ChoicePage("Put away", "Which one? It comes back when it changes.", [one.text for one in self._alerts])
-        self.app.push_page(page, chosen)
+        self.ask(page, lambda number: self._put_away(self._alerts[number]))
 
     def _put_away(self, alert: "Alert") -> None:
         from scout.services.alerts import put_away
@@ -237,12 +232,8 @@ class TodayPage(Page[None]):
 
     def do_undo(self) -> None:
         """Take back the last thing given."""
-        if not self._opened:
-            return
-        from scout.services import walk
-
-        self.say(walk.undo(self._garden))
-        self.show()
+        if self._opened:
+            super().do_undo()
 
     def do_theme(self) -> None:
         """Change between sun and night."""

@@ -8,7 +8,7 @@ from scout.services.context import Context
 from scout.services.heat import heat_today
 from scout.services.site import site_of
 from scout.services.weather_files import TakenIn, WeatherFile
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, View
 from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
 from scout.tui.screens.work import WorkPage
 
@@ -16,12 +16,11 @@ WIDE = 60
 """Cells from which words stand in place of letters."""
 
 
-class WeatherPage(Page[None]):
+class WeatherPage(GardenPage[None]):
     """Two weeks back, and the ways to add to them."""
 
     def __init__(self, context: Context) -> None:
-        super().__init__()
-        self._garden = context
+        super().__init__(context)
         self._wide = False
 
     def view(self) -> View:
@@ -78,16 +77,14 @@ class WeatherPage(Page[None]):
         us = site_of(self._garden).units == "us"
         unit = "°F" if us else "°C"
 
-        def counted(high: int | None) -> None:
-            if high is not None:
-                on = self._garden.today + timedelta(days=1)
-                weather.type_forecast(self._garden, on, c_from_f(float(high)) if us else float(high))
+        def given(high: int) -> None:
+            on = self._garden.today + timedelta(days=1)
+            weather.type_forecast(self._garden, on, c_from_f(float(high)) if us else float(high))
 
-        page = NumberPage("Forecast", f"Tomorrow's high in {unit}?", most=130 if us else 55)
-        self.app.push_page(page, lambda high: self.attempt(lambda: counted(high)))
+        self.ask(NumberPage("Forecast", f"Tomorrow's high in {unit}?", most=130 if us else 55), given)
 
     def _file(self) -> None:
-        def typed(text: str | None) -> None:
+        def typed(text: str) -> None:
             if text:
                 self._read(Path(text).expanduser())
 
@@ -96,33 +93,23 @@ class WeatherPage(Page[None]):
             "Where does the CSV file lie?",
             keep=lambda text: weather_files.holds_hours(Path(text).expanduser()),
         )
-        self.app.push_page(page, lambda text: self.attempt(lambda: typed(text)))
+        self.ask(page, typed)
 
     def _read(self, file: Path) -> None:
         page = WorkPage("Reading", lambda told: weather_files.look_into(self._garden, file, told=told))
-        self.app.push_page(page, self._confirm)
+        self.ask(page, self._confirm)
 
-    def _confirm(self, found: WeatherFile | None) -> None:
-        if found is None:
-            return
+    def _confirm(self, found: WeatherFile) -> None:
         what = "hours" if found.hourly else "days"
         text = "\n".join((*found.lines[:14], f"{found.rows_n} {what} read, {found.refused_n} refused."))
 
-        def chosen(number: int | None) -> None:
+        def chosen(number: int) -> None:
             if number == 0 and found.rows_n:
                 work = WorkPage("Writing", lambda told: weather_files.take_in(self._garden, found, told))
-                self.app.push_page(work, self._taken_in)
+                self.ask(work, self._taken_in)
 
         rows = ["Take in the good rows", "Leave it"] if found.rows_n else ["No good row: leave it"]
-        self.app.push_page(ChoicePage("Understood so far", text, rows), chosen)
+        self.ask(ChoicePage("Understood so far", text, rows), chosen)
 
-    def _taken_in(self, done: TakenIn | None) -> None:
-        if done is not None:
-            self.say(" ".join((done.line, *done.corrections[:3])))
-
-    def do_undo(self) -> None:
-        """Take back the last thing given."""
-        from scout.services import walk
-
-        self.say(walk.undo(self._garden))
-        self.show()
+    def _taken_in(self, done: TakenIn) -> None:
+        self.say(" ".join((done.line, *done.corrections[:3])))

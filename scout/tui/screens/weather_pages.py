@@ -3,7 +3,7 @@
 from scout.services import bed_water, site, warmth, warmth_words, weather_words
 from scout.services.context import Context
 from scout.services.site import latitude_of
-from scout.tui.page import Line, Page, View
+from scout.tui.page import GardenPage, Line, Page, View
 from scout.tui.screens.ask import TextPage
 
 
@@ -25,12 +25,8 @@ class WarmthPage(Page[None]):
         return View("Pests by warmth", lines, actions=("back",))
 
 
-class WaterPage(Page[None]):
+class WaterPage(GardenPage[None]):
     """The soil of every bed and tub, in walking order."""
-
-    def __init__(self, context: Context) -> None:
-        super().__init__()
-        self._garden = context
 
     def view(self) -> View:
         """Show bed by bed; without a latitude the way to give one."""
@@ -49,10 +45,3 @@ class WaterPage(Page[None]):
 
         question, hint = "Latitude in degrees, south with a minus", "Such as 40 or -34; whole degrees are enough"
         self.app.push_page(TextPage("Latitude", question, hint=hint, keep=keep))
-
-    def do_undo(self) -> None:
-        """Take back the last thing given."""
-        from scout.services import walk
-
-        self.say(walk.undo(self._garden))
-        self.show()
