@@ -154,10 +154,10 @@ def later(
 @group.command("undo")
 def undo(on: On = None) -> None:
     """Take back the last thing given on this device, also after the walk."""
-    from scout.services import walk as service
+    from scout.services.undo import undo as take_back
 
     with garden_on(on) as context:
-        say(service.undo(context))
+        say(take_back(context))
 
 
 @group.command("end")

@@ -14,6 +14,7 @@ from scout.services.context import Context
 from scout.services.fruit_size import give_size
 from scout.services.named import cause_named, control_named, enemy_named, look_named
 from scout.services.spoken_walk import finding_line, page_lines, stop_here, stop_lines, summary_lines
+from scout.services.undo import undo
 from scout.services.views import StopView
 
 HELP = (
@@ -54,7 +55,7 @@ class PromptWalk:
             "i": lambda stop, words: answers.note(self._context, stop.id, words or line("A line for the next visit")),
             "n": lambda stop, _: walk.leave_stop(self._context, stop.id),
             "l": lambda stop, words: walk.defer(self._context, stop.id, words or line("Why does it wait")),
-            "u": lambda _, __: say(walk.undo(self._context)),
+            "u": lambda _, __: say(undo(self._context)),
             "p": lambda stop, _: say(*stop_lines(stop)),
             "h": lambda _, __: say(*HELP),
             "q": self._leave,

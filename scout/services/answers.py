@@ -1,11 +1,17 @@
 """What is given at a stop, each answer kept at once: looks, findings, counts, notes, picks, water, friends."""
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from scout.errors import BadInput, NotFound, Refused
 from scout.services.context import Context
 from scout.services.garden import planted_as
 from scout.services.views import FindingView
+
+if TYPE_CHECKING:
+    from scout.store.asking import Door
+    from scout.store.findings import FindingView as StoredFinding
+    from scout.store.history import Transaction
+    from scout.store.walks import StopView as StoredStop
 
 WATERINGS = (
     ("watered", "Watered as planned"),
@@ -15,16 +21,24 @@ WATERINGS = (
 _ROOT_CROPS = frozenset({"beet"})
 
 
-def open_stop(context: Context, tx: Any, stop_id: str) -> None:
-    """Note when a stop was first answered."""
+def stop_of(door: "Door", stop_id: str) -> "StoredStop":
+    """Return a stop; NotFound when it was taken back."""
     from scout.store import walks
-    from scout.store.tables_walk import Stop
 
-    stop = walks.stop(session=tx.session, stop_id=stop_id)
+    stop = walks.stop(session=door, stop_id=stop_id)
     if stop is None:
         raise NotFound("This stop does not exist any more.")
+    return stop
+
+
+def open_stop(context: Context, tx: "Transaction", stop_id: str) -> "StoredStop":
+    """Note when a stop was first answered, and return the stop; NotFound when it was taken back."""
+    from scout.store.tables_walk import Stop
+
+    stop = stop_of(tx.session, stop_id)
     if stop.opened_at is None:
         tx.update(Stop, stop_id, opened_at=context.moment()[0])
+    return stop
 
 
 def answer_look(context: Context, stop_id: str, look_id: str, answer: str, looked_n: int | None) -> None:
@@ -47,16 +61,12 @@ def add_finding(
     place: str | None = None,
 ) -> str:
     """Keep that a symptom was seen (or looked for and not seen) at a stop; return the finding's id."""
-    from scout.store import walks
     from scout.store.tables_walk import Finding
 
     known = context.knowledge.symptom(symptom)
     at, offset = context.moment()
     with context.write() as tx:
-        open_stop(context, tx, stop_id)
-        stop = walks.stop(session=tx.session, stop_id=stop_id)
-        if stop is None:
-            raise NotFound("This stop does not exist any more.")
+        stop = open_stop(context, tx, stop_id)
         return tx.add(
             Finding,
             stop_id=stop_id,
@@ -75,13 +85,9 @@ def add_finding(
 def tell_at(context: Context, stop_id: str, circumstance: str, value: bool) -> None:
     """Keep an answer about how the trouble lies in the bed, or how it is grown, at a stop."""
     from scout.services.garden import set_circumstance
-    from scout.store import walks
 
     with context.write() as tx:
-        open_stop(context, tx, stop_id)
-        stop = walks.stop(session=tx.session, stop_id=stop_id)
-        if stop is None:
-            raise NotFound("This stop does not exist any more.")
+        stop = open_stop(context, tx, stop_id)
         set_circumstance(context, stop.planting_id, circumstance, value)
 
 
@@ -128,15 +134,13 @@ def note(context: Context, stop_id: str, text: str) -> None:
 def tally(context: Context, stop_id: str, *, sound: int = 0, odd: int = 0) -> None:
     """Add pieces to today's pick of the stop's planting; refused while nobody may go in."""
     from scout.services.holds import kept_out
-    from scout.store import records, walks
+    from scout.store import records
     from scout.store.tables_log import Pick
 
     at, offset = context.moment()
     day = context.today.isoformat()
     with context.write() as tx:
-        stop = walks.stop(session=tx.session, stop_id=stop_id)
-        if stop is None:
-            raise NotFound("This stop does not exist any more.")
+        stop = stop_of(tx.session, stop_id)
         if why := kept_out(context, stop.planting_id):
             raise Refused(why)
         about = {"garden_id": str(context.garden_id), "planting_id": stop.planting_id}
@@ -156,20 +160,18 @@ def tally(context: Context, stop_id: str, *, sound: int = 0, odd: int = 0) -> No
 
 def log_watering(context: Context, stop_id: str, outcome: str) -> None:
     """Keep what happened to the water of the stop's zone, or of its bed where it has no zone."""
-    from scout.store import beds, walks
+    from scout.store import beds
     from scout.store.tables_log import Watering
 
     at, offset = context.moment()
     with context.write() as tx:
-        stop = walks.stop(session=tx.session, stop_id=stop_id)
-        bed = beds.bed(session=tx.session, bed_id=stop.bed_id) if stop else None
-        if bed is None:
-            raise NotFound("This stop does not exist any more.")
-        zone = bed.water_zone
+        bed_id = stop_of(tx.session, stop_id).bed_id
+        bed = beds.bed(session=tx.session, bed_id=bed_id)
+        zone = bed.water_zone if bed is not None else None
         tx.add(
             Watering,
             water_zone=zone,
-            bed_id=None if zone else bed.id,
+            bed_id=None if zone else bed_id,
             outcome=outcome,
             observed_at=at,
             observed_offset_min=offset,
@@ -183,14 +185,11 @@ def enemies(context: Context) -> tuple[tuple[str, str], ...]:
 
 def log_enemy(context: Context, stop_id: str, enemy: str) -> None:
     """Keep that a natural enemy was seen at a stop."""
-    from scout.store import walks
     from scout.store.tables_log import EnemySeen
 
     at, offset = context.moment()
     with context.write() as tx:
-        stop = walks.stop(session=tx.session, stop_id=stop_id)
-        if stop is None:
-            raise NotFound("This stop does not exist any more.")
+        stop = stop_of(tx.session, stop_id)
         tx.add(EnemySeen, planting_id=stop.planting_id, enemy=enemy, observed_at=at, observed_offset_min=offset)
 
 
@@ -213,7 +212,8 @@ def finding(context: Context, finding_id: str) -> FindingView:
     return finding_view(context, found)
 
 
-def finding_view(context: Context, found: Any) -> FindingView:
+def finding_view(context: Context, found: "StoredFinding") -> FindingView:
+    """Return a stored finding as it is shown; a symptom of newer knowledge by its id."""
     symptom = context.knowledge.symptoms.get(found.symptom)
     return FindingView(
         id=found.id,

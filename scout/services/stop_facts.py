@@ -6,6 +6,7 @@ from datetime import timedelta
 from scout.diagnosis.due import Pass, group_of
 from scout.services.context import Context
 from scout.services.garden import Planted
+from scout.services.last_visit import last_visit
 from scout.services.troubles import open_causes
 
 MARKED_EVERY_D = 3
@@ -32,7 +33,6 @@ def facts_of(context: Context, plant: Planted) -> StopFacts:
     from scout.services.course import course_line, told_of
     from scout.services.holds import at_bed
     from scout.services.pick_tally import pick_tally
-    from scout.services.walk import last_words
 
     causes, picks = open_causes(context, plant.planting_id), _picks(context, plant.planting_id)
     told = told_of(context, plant.planting_id)
@@ -40,7 +40,7 @@ def facts_of(context: Context, plant: Planted) -> StopFacts:
     earlier = told.course if told.course and told.course.since < context.today else None
     return StopFacts(
         group=group_of(plant.stage, causes),
-        last_visit=last_words(context, plant.planting_id),
+        last_visit=last_visit(context, plant.planting_id),
         holds=at_bed(context, plant),
         troubles=tuple(f"{cause.name}, {going_on}" if going_on else cause.name for cause in causes),
         going_on=None if causes or earlier is None else going_on,

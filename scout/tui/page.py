@@ -208,7 +208,7 @@ class GardenPage(Page[T]):
 
     def do_undo(self) -> None:
         """Take back the last thing given."""
-        from scout.services import walk
+        from scout.services.undo import undo
 
-        self.say(walk.undo(self._garden))
+        self.say(undo(self._garden))
         self.show()

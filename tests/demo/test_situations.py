@@ -13,7 +13,7 @@ from scipy import stats
 from scout import paths
 from scout.intake.walk_file import read_walk
 from scout.science.counts import compare_poisson_counts, fisher_exact_two_sided
-from scout.services import garden, marked, site, walk
+from scout.services import garden, marked, site
 from scout.services.answer_shape import Answer
 from scout.services.answering import answer_evidence
 from scout.services.backdating import backdated_lines
@@ -25,6 +25,7 @@ from scout.services.heat import heat_today
 from scout.services.keeping_source import followed_in_garden
 from scout.services.keeping_up import Judgement, judge
 from scout.services.keeping_words import lines_below, verdict_sentence
+from scout.services.last_visit import last_visit
 from scout.services.plan import walk_plan
 from scout.services.stop_facts import facts_of
 from scout.services.today import today_view
@@ -388,7 +389,7 @@ def test_cupped_peppers_with_mites_under_the_lens_are_no_virus(evening) -> None:
 
 def test_nothing_on_six_plants_could_still_be_up_to_39_percent(evening) -> None:
     context = evening(date(2026, 8, 5))
-    said = walk.last_words(context, plant_at(context, "Twin tub", "sweet_pepper").planting_id)
+    said = last_visit(context, plant_at(context, "Twin tub", "sweet_pepper").planting_id)
     assert "0 of 6 (could still be up to 39 %)" in said[0]
 
 

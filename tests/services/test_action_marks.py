@@ -5,10 +5,10 @@ from dataclasses import replace
 import pytest
 
 from scout.errors import BadInput, NotFound
-from scout.services import walk
 from scout.services.action_marks import FROM_FIELDS, against_mark, keep_pest_count, mark_named, marks_for
 from scout.services.counting import Count
 from scout.services.garden import planted
+from scout.services.undo import undo
 from scout.store.asking import rows
 
 
@@ -82,6 +82,6 @@ def test_a_count_is_kept_and_taken_back(context, squash) -> None:
     with context.read() as session:
         (kept,) = rows(session, "SELECT mark, planting_id, counted_n, looked_n, each, untreated FROM counted")
     assert tuple(kept) == (mark.id, squash.planting_id, 4, 3, "[3, 0, 1]", False)
-    assert walk.undo(context) == "Taken back: counted."
+    assert undo(context) == "Taken back: counted."
     with pytest.raises(BadInput, match="13 of 12 plants cannot be"):
         keep_pest_count(context, squash, context.knowledge.action_marks["aphids_cole"], Count(13, 12))

@@ -9,6 +9,7 @@ from scout.services.context import Context
 from scout.services.dues import dues
 from scout.services.plan import walk_plan
 from scout.services.today import today_view
+from scout.services.undo import undo
 from scout.services.weather import type_line
 
 from ..small_garden import Clock
@@ -77,7 +78,7 @@ def test_without_a_reason_nothing_is_put_away(wet) -> None:
 def test_undo_brings_it_back(wet) -> None:
     (tomato,) = [alert for alert in alerts(wet) if "tomato" in alert.text]
     put_away(wet, tomato, "by mistake")
-    walk.undo(wet)
+    undo(wet)
     assert [alert for alert in alerts(wet) if "tomato" in alert.text]
 
 

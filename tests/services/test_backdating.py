@@ -12,6 +12,7 @@ from scout.services.gaps import gap_line, gaps_ahead
 from scout.services.garden import planted
 from scout.services.no_disease import no_disease
 from scout.services.plan import walk_plan
+from scout.services.undo import undo
 from scout.services.weather import HERE
 
 HOT = range(8, 13)
@@ -135,9 +136,9 @@ def test_a_new_size_takes_the_place_of_the_old_one_and_is_undone_in_one_step(con
     give_size(context, stop, "half")
     give_size(context, stop, "full")
     assert size_of(context, plant) == "fruit_full"
-    walk.undo(context)
+    undo(context)
     assert size_of(context, plant) == "fruit_half"
-    walk.undo(context)
+    undo(context)
     assert size_of(context, plant) is None
 
 

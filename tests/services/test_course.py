@@ -7,6 +7,7 @@ from scout.services.causes import answer, causes_at
 from scout.services.evidence import evidence_for
 from scout.services.garden import planted, set_circumstance
 from scout.services.plan import walk_plan
+from scout.services.undo import undo
 
 MILDEW = "leaf.white_powder"
 
@@ -179,5 +180,5 @@ def test_a_question_about_how_the_trouble_lies_is_answered_in_place_and_taken_ba
     answer(context, stop.id, "several_species", True)
     assert told(context)["several_species"] is True
     assert causes_at(context, stop.id).causes != before.causes
-    walk.undo(context)
+    undo(context)
     assert "several_species" not in told(context)

@@ -11,6 +11,7 @@ from scout.services import answers, holds, walk
 from scout.services.garden import planted
 from scout.services.plan import walk_plan
 from scout.services.today import today_view
+from scout.services.undo import undo
 
 
 def plant_of(context, crop: str):
@@ -119,9 +120,9 @@ def test_a_hold_is_taken_back_and_its_label_mended(context) -> None:
     hold = put(context)
     holds.give_label(context, hold, 10, 12)
     assert holds.standing(context)[0].eat_from == "2026-08-01T09:30"
-    assert walk.undo(context) == "Taken back: hold."
+    assert undo(context) == "Taken back: hold."
     assert holds.standing(context)[0].eat_from == "2026-07-29T09:30"
-    walk.undo(context)
+    undo(context)
     assert holds.standing(context) == ()
     with pytest.raises(NotFound):
         holds.give_label(context, hold, 3, 3)

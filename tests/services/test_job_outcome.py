@@ -4,10 +4,11 @@ import pytest
 from scipy import stats
 
 from scout.errors import BadInput
-from scout.services import troubles, walk, weather
+from scout.services import troubles, weather
 from scout.services.counting import Count, keep_count, read_count_text
 from scout.services.garden import planted
 from scout.services.job_outcome import job_outcome
+from scout.services.undo import undo
 from scout.store import jobs as stored
 
 
@@ -172,7 +173,7 @@ def test_cannot_tell_comes_up_again_and_no_does_not(context, clock) -> None:
     assert [line.look_again for line in troubles.job_lines(context)] == [True]
     troubles.judged(context, made, "no")
     assert troubles.job_lines(context) == ()
-    walk.undo(context)
+    undo(context)
     assert len(troubles.job_lines(context)) == 1
 
 
@@ -184,7 +185,7 @@ def test_a_job_done_late_is_looked_at_late_and_may_come_again(context, clock) ->
     assert job(context, made).look_again_on == "2026-08-01"
     lines = troubles.job_lines(context)
     assert [(line.due_on, line.look_again) for line in lines] == [("2026-08-01", False), ("2026-08-01", True)]
-    walk.undo(context)
+    undo(context)
     assert [line.due_on for line in troubles.job_lines(context)] == ["2026-07-22"]
 
 

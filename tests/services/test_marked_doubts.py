@@ -2,11 +2,12 @@
 
 import pytest
 
-from scout.services import marked, walk
+from scout.services import marked
 from scout.services.garden import planted
 from scout.services.keeping_source import followed_in_garden
 from scout.services.keeping_up import judge
 from scout.services.marked_doubts import doubts
+from scout.services.undo import undo
 
 
 @pytest.fixture
@@ -52,5 +53,5 @@ def test_what_was_asked_about_is_kept_as_typed_and_taken_back(context, plant, ta
     row = marked.marked_table(context, plant.planting_id).rows[-1]
     assert (row.top_leaf, row.highest_diseased, row.stripped_to) == (12, 14, 13)
     judge(followed_in_garden(context, plant))  # the verdict takes it for spotted to the tip, and does not fail
-    walk.undo(context)
+    undo(context)
     assert len(marked.marked_table(context, plant.planting_id).rows) == 1

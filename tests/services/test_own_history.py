@@ -8,12 +8,12 @@ import pytest
 from scout.diagnosis.evidence import Evidence
 from scout.diagnosis.model import OWN_HISTORY_WEIGHT, build_model
 from scout.errors import BadInput, Refused
-from scout.services import walk
 from scout.services.confirmed_list import CHOICES, confirmed_rows, odds_rows, reset, take_back
 from scout.services.evidence import evidence_for
 from scout.services.export import export
 from scout.services.garden import planted
 from scout.services.own_history import COUNTS, confirm, confirmed, own_counts
+from scout.services.undo import undo
 
 CAUSE = "powdery_mildew_cucurbit"
 
@@ -64,7 +64,7 @@ def test_ten_wrong_confirmations_can_be_taken_back(context) -> None:
         confirm(context, plant, CAUSE, "independent")
     assert prior(context, own_counts(context, "cucumber")) > 2 * before
     for _ in range(10):
-        walk.undo(context)
+        undo(context)
     assert own_counts(context, "cucumber") == {}
     assert prior(context, own_counts(context, "cucumber")) == before
 
@@ -98,7 +98,7 @@ def test_an_old_answer_is_taken_back_though_others_followed_and_undo_brings_it_a
     oldest = confirmed_rows(context)[-1]
     take_back(context, oldest.id)
     assert own_counts(context, "cucumber") == {CAUSE: (2, 2)}
-    walk.undo(context)
+    undo(context)
     assert own_counts(context, "cucumber") == {CAUSE: (3, 3)}
 
 
@@ -110,7 +110,7 @@ def test_ten_wrong_answers_are_reset_in_one_act_and_brought_again_in_one(context
     assert reset(context, "cucumber", CAUSE) == 10
     assert own_counts(context, "cucumber") == {} and own_counts(context, "summer_squash") == {CAUSE: (1, 1)}
     assert prior(context, own_counts(context, "cucumber")) == prior(context, {})
-    walk.undo(context)
+    undo(context)
     assert own_counts(context, "cucumber") == {CAUSE: (10, 10)}
     assert reset(context) == 11 and confirmed(context) == ()
     with pytest.raises(Refused, match="Nothing is confirmed"):

@@ -8,7 +8,9 @@ from scout.services.context import Context
 from scout.services.evidence import evidence_for
 from scout.services.garden import planted
 from scout.services.plan import walk_plan
+from scout.services.undo import undo
 from scout.services.views import Asking
+from scout.services.warm_up import try_rankings
 
 
 def begin(context: Context) -> None:
@@ -93,7 +95,7 @@ def test_the_question_on_screen_survives_and_is_no_record(context, reopen) -> No
     walk.ask(context, stop.id, Asking("symptom", stop.looks[0].id))
     again = reopen()
     assert walk.current_stop(again).asking == Asking("symptom", stop.looks[0].id)
-    walk.undo(again)
+    undo(again)
     assert walk.current_stop(again).looks[0].state == "open"
 
 
@@ -161,7 +163,7 @@ def test_the_last_answer_is_taken_back_also_after_a_restart(context, reopen) -> 
     stop = walk.current_stop(context)
     walk.clear(context, stop.id, "glance", 8)
     again = reopen()
-    walk.undo(again)
+    undo(again)
     assert walk.current_stop(again).id == stop.id
 
 
@@ -171,14 +173,14 @@ def test_the_walk_ends_with_its_last_stop_and_opens_again_when_that_is_taken_bac
         walk.clear(context, stop.id, "glance", 1)
         last = stop.id
     assert walk.open_walk(context) is None
-    walk.undo(context)
+    undo(context)
     assert walk.current_stop(context).id == last
 
 
 def test_nothing_to_undo_is_said(context) -> None:
     for _ in range(40):
         try:
-            walk.undo(context)
+            undo(context)
         except Refused as told:
             assert "nothing to undo" in str(told)
             return
@@ -193,7 +195,7 @@ def test_the_pick_is_tallied_by_sound_and_odd(context) -> None:
     for _ in range(7):
         answers.tally(context, stop.id, odd=1)
     assert walk.current_stop(context).picks == (12, 7)
-    walk.undo(context)
+    undo(context)
     assert walk.current_stop(context).picks == (12, 6)
 
 
@@ -359,4 +361,4 @@ def test_a_screen_may_draw_a_ranking_before_it_is_kept(context) -> None:
 
 
 def test_each_crop_that_stands_here_is_tried_once(context) -> None:
-    assert list(walk.try_rankings(context)) == list(dict.fromkeys(one.crop.id for one in planted(context)))
+    assert list(try_rankings(context)) == list(dict.fromkeys(one.crop.id for one in planted(context)))

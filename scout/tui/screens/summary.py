@@ -19,9 +19,10 @@ class SummaryPage(GardenPage[None]):
 
     def do_undo(self) -> None:
         """Take back the last stop's answer; the walk is open again."""
-        from scout.services import walk
+        from scout.services.undo import undo
+        from scout.services.walk import current_stop_id
         from scout.tui.screens.stop import StopPage
 
-        self.say(walk.undo(self._garden))
-        if walk.current_stop_id(self._garden) is not None:
+        self.say(undo(self._garden))
+        if current_stop_id(self._garden) is not None:
             self.app.replace_page(StopPage(self._garden))

@@ -61,7 +61,7 @@ class TodayPage(GardenPage[None]):
 
     def _warm(self) -> None:
         """Load what the pages of a walk need while the grower reads, so that no key waits for a library."""
-        from scout.services.walk import load_libraries
+        from scout.services.warm_up import load_libraries
         from scout.tui.screens import help, marked, plan, stop, summary
 
         try:
@@ -81,7 +81,7 @@ class TodayPage(GardenPage[None]):
 
         from textual.worker import get_current_worker
 
-        from scout.services.walk import try_rankings
+        from scout.services.warm_up import try_rankings
 
         worker = get_current_worker()
         if self._garden.garden_id is not None and all(not worker.is_cancelled for _ in try_rankings(self._garden)):
