@@ -49,7 +49,10 @@ class Stretch:
 
 @dataclass(frozen=True)
 class Calibration:
-    """The leading cause's chance held against whether it was right."""
+    """The leading cause's chance held against whether it was right, over cases that name one cause.
+
+    A case that takes any of several does not say which it was: half a chance each is then no modesty.
+    """
 
     brier: float
     reliability: tuple[Stretch, ...]
@@ -125,7 +128,7 @@ def score(knowledge: Knowledge, cases: tuple[KnowledgeCase, ...], half: Half = "
         must_not_miss=_share(knowledge, [(c, bool(set(order[:FIRST_FEW]) & set(c.expected))) for c, order in grave]),
         never_first=_share(knowledge, [(c, order[0] not in c.not_first) for c, order in kept_off]),
         healthy=_share(knowledge, [(c, (r.called_sick or 0.0) < CALLED_SICK) for c, r in well]),
-        calibration=_calibration([(c, r) for c, r in ranked if c.expected]),
+        calibration=_calibration([(case, ranking) for case, ranking in ranked if len(set(case.expected)) == 1]),
         failed=() if half != "tuning" else tuple(c.id for c, r in answered if misses(knowledge, c, r)),
     )
 

@@ -39,6 +39,15 @@ def test_the_unseen_half_is_scored_and_no_case_of_it_is_named() -> None:
     assert unseen.failed == () and len(tuning.failed) == tuning.cases_n
 
 
+def test_a_case_that_takes_any_of_several_causes_says_nothing_of_the_chances() -> None:
+    one = case("a/one", first=("powdery_mildew_cucurbit",))
+    any_of_two = case("a/two", first=("powdery_mildew_cucurbit", "downy_mildew_cucurbit"))
+    both = score(KNOWLEDGE, (one, any_of_two))
+    assert both.first.of_n == 2
+    assert both.calibration is not None and sum(row.of_n for row in both.calibration.reliability) == 1
+    assert score(KNOWLEDGE, (any_of_two,)).calibration is None
+
+
 def test_a_case_of_words_is_heard() -> None:
     words = case("a/words", seen=(), words="white powder on the leaves", first=("powdery_mildew_cucurbit",))
     assert score(KNOWLEDGE, (words,)).first.hits_n == 1
