@@ -3,8 +3,8 @@
 Sources (M = from memory; all else is our choice, fixed before any verdict was asked for):
 leaf rate: De Koning 1994, three times the truss rate -0.2903 + 0.1454 ln T (M); about 3 leaves a week in the trade.
 wet hours and warmth: four-class table of Madden, Pennypacker & MacNab 1978, Phytopathology 68:1354 (M).
-Septoria: spots after 6 d, spores after 14 d at 15-27 C (INRAE e-phytia, Septoria lycopersici, biology).
-early blight: spots after 2-3 d (INRAE e-phytia); spores one or two wet nights later.
+Septoria: spots after 6 d, spores after 14 d at 15-27 C (INRAE, Septoria lycopersici, biology).
+early blight: spots after 2-3 d (INRAE); spores one or two wet nights later.
 stripping: 2-3 leaves a stem, at most one third of the leaves standing, at least eight left (common practice).
 Truth is made here alone: front minus growth, expected over re-runs of the same plants under fresh weather.
 """

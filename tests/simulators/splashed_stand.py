@@ -7,7 +7,7 @@ Written before the estimator was looked into; the truth is what the marked plant
 Sources (M = from memory; all else is our choice, fixed by what the stands did before any verdict was asked for):
 splash from a wetted source falls off exponentially, half of it within 5-15 cm (Fitt, McCartney & Walklate 1989, M);
 older leaves take early blight sooner than young ones (Rotem 1994, The genus Alternaria, M); Septoria takes any age;
-Septoria shows in 6 d and spores in 14 d at 15-27 C, early blight shows in 2-3 d (INRAE e-phytia pages);
+Septoria shows in 6 d and spores in 14 d at 15-27 C, early blight shows in 2-3 d (INRAE pages);
 a strip takes 2-3 leaves a stem, a third at most, on dry leaves, eight left (common practice).
 """
 
