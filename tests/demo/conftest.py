@@ -1,9 +1,12 @@
-"""The demo garden's files, read once."""
+"""The demo garden's files, read once, and its season, replayed once."""
 
 import csv
+import shutil
 from collections import defaultdict
+from collections.abc import Callable
 from datetime import date
 from itertools import pairwise
+from pathlib import Path
 from statistics import fmean
 
 import pytest
@@ -13,8 +16,12 @@ from scout.intake.garden_file import read_garden
 from scout.intake.garden_model import PlantingEntry
 from scout.intake.walk_file import read_walk
 from scout.intake.walk_model import FindingEntry, MeasurementEntry, StopEntry
+from scout.services import site
+from scout.services.context import Context
+from scout.services.demo import Replay
 
 from ..shipped import shipped_knowledge
+from .planting import SEASON_END
 
 
 class Demo:
@@ -84,3 +91,46 @@ class Demo:
 @pytest.fixture(scope="session")
 def demo() -> Demo:
     return Demo()
+
+
+AFTER = [date(2026, 7, 16), date(2026, 7, 17), date(2026, 7, 22), date(2026, 7, 26), date(2026, 8, 5), date(2026, 8, 9)]
+
+
+@pytest.fixture(scope="session")
+def folders(tmp_path_factory: pytest.TempPathFactory) -> dict[date, Path]:
+    """The demo replayed once; a copy of its folder as it stood in the evening of each day wanted."""
+    top = tmp_path_factory.mktemp("demo")
+    replay = Replay(top / "now", paths.demo_folder())
+    replay.begin(SEASON_END)
+    replay.weather(SEASON_END)
+    kept: dict[date, Path] = {}
+    for file in sorted((paths.demo_folder() / "walks").glob("*.toml")):
+        written = read_walk(file)
+        replay.walk(written)
+        if written.date in AFTER:
+            kept[written.date] = copy_of(top / "now", top / written.date.isoformat())
+    replay.close()
+    kept[SEASON_END] = top / "now"
+    return kept
+
+
+def copy_of(home: Path, to: Path) -> Path:
+    from scout.store.database import back_up
+
+    to.mkdir()
+    back_up(paths.database(home), paths.database(to))
+    return to
+
+
+@pytest.fixture
+def evening(folders: dict[date, Path], tmp_path: Path) -> Callable[[date], Context]:
+    """Return the garden as it stood in the evening of a day."""
+
+    def opened(day: date) -> Context:
+        home = Path(shutil.copytree(folders[day], tmp_path / day.isoformat()))
+        context = Context(home, on=day)
+        context.__dict__["knowledge"] = shipped_knowledge()
+        site.open_garden(context)
+        return context
+
+    return opened

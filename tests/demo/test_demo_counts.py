@@ -36,6 +36,12 @@ def test_the_next_pick_is_a_fall_that_chance_seldom_makes(demo: Any) -> None:
     assert p == pytest.approx(stats.fisher_exact([[7, 12], [1, 16]]).pvalue) and round(p, 2) == 0.04
 
 
+def test_the_tub_has_too_few_to_tell_it_from_the_trellis() -> None:
+    # 1 of 9 against 7 of 19. Reference: scipy.stats.fisher_exact, two-sided.
+    p = fisher_exact_two_sided(1, 8, 7, 12)
+    assert p == pytest.approx(stats.fisher_exact([[1, 8], [7, 12]]).pvalue) and p > 0.2
+
+
 def _trellis_picked(walk: WalkFile) -> bool:
     return any(stop.bed == "Trellis" and stop.sound is not None for stop in walk.stops)
 

@@ -1,7 +1,7 @@
 """The demo garden's files: every one reads, agrees with the others, and says what its README promises."""
 
 import re
-from datetime import date
+from datetime import date, timedelta
 from statistics import fmean
 from typing import Any
 
@@ -22,6 +22,12 @@ def test_every_walk_stands_under_its_day_and_they_span_the_season(demo: Any) -> 
     days = [walk.date for walk in demo.walks]
     assert len(days) >= 16 and len(set(days)) == len(days)
     assert days[0] <= date(2026, 5, 20) and days[-1] >= date(2026, 8, 15)
+
+
+def test_the_garden_is_large_enough_and_says_not_where_it_lies(demo: Any) -> None:
+    kinds = [bed.kind for bed in demo.garden.beds]
+    assert kinds.count("bed") >= 14 and kinds.count("tub") >= 5
+    assert demo.garden.garden.latitude is None
 
 
 def test_only_data_lies_in_the_folder(demo: Any) -> None:
@@ -90,7 +96,8 @@ def test_every_picture_is_shown_somewhere_small_and_of_one_size(demo: Any) -> No
 
 
 def test_the_days_are_the_hours_summed_up(demo: Any) -> None:
-    assert set(demo.days) == set(demo.hours) and len(demo.days) == 123
+    assert list(demo.days) == [(date(2026, 5, 1) + timedelta(days=n)).isoformat() for n in range(123)]
+    assert set(demo.days) == set(demo.hours)
     for day, row in demo.days.items():
         hours = demo.hours[day]
         assert [hour["time"] for hour in hours] == [f"{day} {at:02}:00" for at in range(24)]
@@ -119,6 +126,14 @@ def test_the_hot_picking_day_is_wet_until_past_nine_and_dangerous_at_eleven(demo
     # NWS heat index chart: 92 °F and 60 % give 105 °F, in the band "danger".
     index_c = heat_index_c(temp_c, rh_pct)
     assert f_from_c(index_c) == pytest.approx(105, abs=0.6) and heat_class(index_c) == "danger"
+
+
+def test_four_hot_days_and_nights_and_one_morning_of_rain_were_the_flowers_of_the_tapered_cucumbers(demo: Any) -> None:
+    flowering = [demo.days[f"2026-07-{day}"] for day in (11, 12, 13, 14)]
+    assert all(35.5 <= float(day["tmax_c"]) <= 37.0 for day in flowering)
+    assert all(25.0 <= float(day["tmin_c"]) <= 26.0 for day in flowering)
+    rainy = [hour["time"] for hour in demo.hours["2026-07-13"] if float(hour["rain_mm"]) > 0]
+    assert rainy == [f"2026-07-13 {hour:02}:00" for hour in range(6, 11)]
 
 
 def test_it_cooled_before_the_flowers_of_the_next_pick(demo: Any) -> None:
