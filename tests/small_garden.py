@@ -2,8 +2,11 @@
 
 from datetime import UTC, datetime
 
-from scout.services import garden, site
+from scout.services import garden, site, walk
 from scout.services.context import Context
+from scout.services.garden import Planted
+from scout.services.plan import walk_plan
+from scout.services.views import StopView
 
 
 class Clock:
@@ -32,3 +35,18 @@ def build(opened: Context) -> None:
     garden.add_planting(opened, (mixed,), "snap bean", plants_n=20, sown_on="2026-06-01")
     garden.add_planting(opened, (mixed,), "beet", plants_n=30, sown_on="2026-05-15")
     garden.add_planting(opened, (tub,), "sweet_pepper", plants_n=2, set_out_on="2026-05-10")
+
+
+def plant_of(context: Context, crop: str = "cucumber") -> Planted:
+    """The planting of a crop."""
+    return next(one for one in garden.planted(context) if one.crop.id == crop)
+
+
+def stop_at(context: Context, crop: str = "cucumber") -> StopView:
+    """The stop at a crop in the walk that is open, else in one begun over everything; those before it are passed by."""
+    if walk.open_walk(context) is None:
+        walk.start(context, walk_plan(context, everything=True).stops)
+    while (stop := walk.current_stop(context)) is not None and stop.crop_id != crop:
+        walk.skip_stop(context, stop.id)
+    assert stop is not None, crop
+    return stop

@@ -7,14 +7,15 @@ import pytest
 from scout.errors import BadInput, NotFound
 from scout.services.action_marks import FROM_FIELDS, against_mark, keep_pest_count, mark_named, marks_for
 from scout.services.counting import Count
-from scout.services.garden import planted
 from scout.services.undo import undo
 from scout.store.asking import rows
+
+from ..small_garden import plant_of
 
 
 @pytest.fixture
 def squash(context):
-    return next(one for one in planted(context) if one.crop.id == "summer_squash")
+    return plant_of(context, "summer_squash")
 
 
 def held(context, plant, mark: str, found: int, looked: int, plants_n: int | None = None):

@@ -12,7 +12,7 @@ from scout.services.today import today_view
 from scout.services.undo import undo
 from scout.services.weather import type_line
 
-from ..small_garden import Clock
+from ..small_garden import Clock, plant_of
 
 
 def alerts(context: Context):
@@ -89,7 +89,7 @@ def test_what_was_put_away_is_nobody_s_job(wet) -> None:
 
 
 def test_a_job_left_for_days_is_a_line_with_its_day(context, clock: Clock) -> None:
-    plant = next(one for one in garden.planted(context) if one.crop.id == "cucumber")
+    plant = plant_of(context)
     cause = context.knowledge.causes["powdery_mildew_cucurbit"]
     control = cause.do[0].control
     troubles.take_control(context, plant.planting_id, plant.bed_id, None, cause.id, control, "today")

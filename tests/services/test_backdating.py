@@ -15,6 +15,8 @@ from scout.services.plan import walk_plan
 from scout.services.undo import undo
 from scout.services.weather import HERE
 
+from ..small_garden import plant_of
+
 HOT = range(8, 13)
 """8-12 July, 37 °C by day and 26 °C by night; other days 29 and 19 °C."""
 
@@ -132,7 +134,7 @@ def _strip(context, stop: str) -> str:
 
 def test_a_new_size_takes_the_place_of_the_old_one_and_is_undone_in_one_step(context) -> None:
     stop = odd_cucumber(context)
-    plant = next(one for one in planted(context) if one.crop.id == "cucumber")
+    plant = plant_of(context)
     give_size(context, stop, "half")
     give_size(context, stop, "full")
     assert size_of(context, plant) == "fruit_full"
@@ -147,7 +149,7 @@ def test_a_size_of_last_week_is_of_another_fruit(context) -> None:
 
     stop = odd_cucumber(context)
     give_size(context, stop, "half")
-    plant = next(one for one in planted(context) if one.crop.id == "cucumber")
+    plant = plant_of(context)
     assert size_of(context, plant) == "fruit_half"
     context.on = context.today + timedelta(days=8)
     assert size_of(context, replace(plant)) is None

@@ -5,8 +5,9 @@ from datetime import date, timedelta
 import pytest
 
 from scout.services import answers, bed_water, site, walk, weather_words
-from scout.services.plan import walk_plan
 from scout.store.weather import set_day
+
+from ..small_garden import stop_at
 
 
 @pytest.fixture
@@ -19,10 +20,7 @@ def hot_dry(context) -> None:
 
 def water(context, clock, day: date, crop: str = "cucumber") -> None:
     clock.on(day.month, day.day)
-    walk.start(context, walk_plan(context).stops)
-    while (stop := walk.current_stop(context)) is not None and stop.crop_id != crop:
-        walk.skip_stop(context, stop.id)
-    answers.log_watering(context, stop.id, "watered")
+    answers.log_watering(context, stop_at(context, crop).id, "watered")
     walk.finish(context)
     clock.on(7, 22)
 

@@ -5,24 +5,12 @@ import pytest
 from scout.services import answers, garden, troubles, walk, weather
 from scout.services.causes import answer, causes_at
 from scout.services.evidence import evidence_for
-from scout.services.garden import planted, set_circumstance
-from scout.services.plan import walk_plan
+from scout.services.garden import set_circumstance
 from scout.services.undo import undo
 
+from ..small_garden import plant_of, stop_at
+
 MILDEW = "leaf.white_powder"
-
-
-def plant(context, crop="cucumber"):
-    return next(one for one in planted(context) if one.crop.id == crop)
-
-
-def stop_at(context, crop="cucumber"):
-    """The stop of a crop in today's walk, begun where none is open."""
-    if walk.open_walk(context) is None:
-        walk.start(context, walk_plan(context, everything=True).stops)
-    while (stop := walk.current_stop(context)).crop_id != crop:
-        walk.skip_stop(context, stop.id)
-    return stop
 
 
 def see(context, symptom, affected=None, crop="cucumber", looked=8):
@@ -34,7 +22,7 @@ def see(context, symptom, affected=None, crop="cucumber", looked=8):
 
 
 def told(context, crop="cucumber"):
-    return evidence_for(context, plant(context, crop)).circumstances
+    return evidence_for(context, plant_of(context, crop)).circumstances
 
 
 def test_counts_and_places_of_the_walk_tell_how_the_trouble_lies(context) -> None:
@@ -88,7 +76,7 @@ def test_a_sign_older_than_a_week_still_counts_and_is_named_as_fading(context, c
     walk.finish(context)
     clock.on(8, 3)
     stop, _ = see(context, "leaf.yellow_halo")
-    evidence = evidence_for(context, plant(context))
+    evidence = evidence_for(context, plant_of(context))
     assert [set(bout.seen) for bout in evidence.earlier] == [{MILDEW}] and MILDEW not in evidence.seen
     found = causes_at(context, stop.id)
     assert found.course[1].startswith("Earlier signs, fading: ")
@@ -102,7 +90,7 @@ def test_an_old_sign_looked_for_again_and_gone_is_carried_no_more(context, clock
     clock.on(8, 3)
     stop = stop_at(context)
     answers.add_finding(context, stop.id, MILDEW, "asked", state="not_seen", looked_n=8)
-    evidence = evidence_for(context, plant(context))
+    evidence = evidence_for(context, plant_of(context))
     assert evidence.earlier == () and MILDEW in evidence.not_seen
     assert evidence.circumstances["got_better_alone"] is True
 
@@ -113,21 +101,33 @@ def test_a_control_opens_the_problem_on_the_day_its_signs_began_and_its_failure_
     clock.on(7, 27)
     stop, _ = see(context, MILDEW, affected=3)
     sentence = troubles.take_control(
-        context, stop.planting_id, plant(context).bed_id, stop.id, "powdery_mildew_cucurbit", "base_watering", "today"
+        context,
+        stop.planting_id,
+        plant_of(context).bed_id,
+        stop.id,
+        "powdery_mildew_cucurbit",
+        "base_watering",
+        "today",
     )
     assert "look again" in sentence
     assert walk.current_stop(context).troubles == ("Powdery mildew, since 22 July, 2 → 3 of 8 plants",)
     (job,) = troubles.job_lines(context)
     troubles.job_done(context, job.id)
     troubles.judged(context, job.id, "no")
-    response = evidence_for(context, plant(context)).responses["powdery_mildew_cucurbit"]
+    response = evidence_for(context, plant_of(context)).responses["powdery_mildew_cucurbit"]
     assert response.control == "base_watering" and response.log_odds < 0.0
 
 
 def test_a_problem_judged_over_is_no_longer_open(context, clock) -> None:
     stop, _ = see(context, MILDEW, affected=2)
     troubles.take_control(
-        context, stop.planting_id, plant(context).bed_id, stop.id, "powdery_mildew_cucurbit", "base_watering", "today"
+        context,
+        stop.planting_id,
+        plant_of(context).bed_id,
+        stop.id,
+        "powdery_mildew_cucurbit",
+        "base_watering",
+        "today",
     )
     (job,) = troubles.job_lines(context)
     troubles.job_done(context, job.id)
@@ -156,8 +156,8 @@ def test_limp_through_a_week_without_heat_speaks_against_heat_and_firm_again_for
 
 
 def test_an_answer_about_how_the_trouble_lies_is_of_that_week_only(context, clock) -> None:
-    set_circumstance(context, plant(context).planting_id, "sudden", True)
-    set_circumstance(context, plant(context).planting_id, "mulched", True)
+    set_circumstance(context, plant_of(context).planting_id, "sudden", True)
+    set_circumstance(context, plant_of(context).planting_id, "mulched", True)
     assert told(context)["sudden"] is True
     clock.on(8, 1)
     assert "sudden" not in told(context) and told(context)["mulched"] is True
@@ -165,7 +165,7 @@ def test_an_answer_about_how_the_trouble_lies_is_of_that_week_only(context, cloc
 
 def test_what_was_answered_goes_before_what_was_counted(context) -> None:
     see(context, MILDEW, affected=8)
-    set_circumstance(context, plant(context).planting_id, "most_plants", False)
+    set_circumstance(context, plant_of(context).planting_id, "most_plants", False)
     assert told(context)["most_plants"] is False
 
 

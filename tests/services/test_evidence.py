@@ -5,12 +5,9 @@ import pytest
 from scout.services import answers, walk
 from scout.services.causes import causes_at
 from scout.services.evidence import evidence_for
-from scout.services.garden import planted
 from scout.services.plan import walk_plan
 
-
-def plant(context, crop):
-    return next(one for one in planted(context) if one.crop.id == crop)
+from ..small_garden import plant_of
 
 
 @pytest.fixture
@@ -24,7 +21,7 @@ def stop(context):
 
 def test_a_glance_is_evidence_only_about_what_shows_at_a_glance(context, stop) -> None:
     walk.clear(context, stop.id, "glance", 8)
-    against = evidence_for(context, plant(context, "cucumber")).not_seen
+    against = evidence_for(context, plant_of(context, "cucumber")).not_seen
     assert against and all(count.looked == 8 for count in against.values())
     efforts = {context.knowledge.symptoms[sign].effort for sign in against}
     assert efforts == {"glance"}
@@ -33,7 +30,7 @@ def test_a_glance_is_evidence_only_about_what_shows_at_a_glance(context, stop) -
 def test_a_clear_look_is_evidence_only_about_what_that_look_can_show(context, stop) -> None:
     look = stop.looks[0]
     answers.answer_look(context, stop.id, look.id, "clear", 3)
-    against = evidence_for(context, plant(context, "cucumber")).not_seen
+    against = evidence_for(context, plant_of(context, "cucumber")).not_seen
     assert set(against) == {symptom.id for symptom in look.symptoms}
     assert {count.looked for count in against.values()} == {3}
 

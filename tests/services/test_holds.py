@@ -8,14 +8,10 @@ import pytest
 
 from scout.errors import BadInput, NotFound, Refused
 from scout.services import answers, holds, walk
-from scout.services.garden import planted
-from scout.services.plan import walk_plan
 from scout.services.today import today_view
 from scout.services.undo import undo
 
-
-def plant_of(context, crop: str):
-    return next(one for one in planted(context) if one.crop.id == crop)
+from ..small_garden import plant_of, stop_at
 
 
 def put(context, crop: str = "cucumber", applied=None, days: int | None = 7, hours: int | None = 12) -> str:
@@ -95,11 +91,7 @@ def test_a_change_of_the_clock_ends_nothing_early(context, clock) -> None:
 
 def test_nothing_is_picked_while_nobody_may_go_in_and_thrown_away_after(context, clock) -> None:
     put(context)
-    walk.start(context, walk_plan(context, everything=True).stops)
-    stop = walk.current_stop(context)
-    while stop.crop_id != "cucumber":
-        walk.skip_stop(context, stop.id)
-        stop = walk.current_stop(context)
+    stop = stop_at(context)
     assert stop.holds[0].startswith("Do not go in")
     with pytest.raises(Refused, match="Do not go in, touch or pick until 22 July 21:30"):
         answers.tally(context, stop.id, sound=1)

@@ -6,14 +6,15 @@ from scipy import stats
 from scout.errors import BadInput
 from scout.services import troubles, weather
 from scout.services.counting import Count, keep_count, read_count_text
-from scout.services.garden import planted
 from scout.services.job_outcome import job_outcome
 from scout.services.undo import undo
 from scout.store import jobs as stored
 
+from ..small_garden import plant_of
+
 
 def taken(context, crop: str, cause: str, control: str, done: bool = True) -> str:
-    plant = next(one for one in planted(context) if one.crop.id == crop)
+    plant = plant_of(context, crop)
     troubles.take_control(context, plant.planting_id, plant.bed_id, None, cause, control, "today")
     with context.read() as session:
         job = stored.jobs_of(session=session, planting_id=plant.planting_id)[-1]
@@ -132,7 +133,7 @@ def test_the_picks_count_themselves(context, clock) -> None:
     from scout.store.tables_log import Pick
 
     made = taken(context, "cucumber", "poor_pollination_cucurbit", "pick_off_misshapen", done=False)
-    plant = next(one for one in planted(context) if one.crop.id == "cucumber")
+    plant = plant_of(context)
     with context.write() as tx:
         tx.add(Pick, planting_id=plant.planting_id, sound_n=12, odd_n=7, observed_at="2026-07-22T08:00")
         tx.add(Pick, planting_id=plant.planting_id, sound_n=16, odd_n=1, observed_at="2026-07-26T08:00")

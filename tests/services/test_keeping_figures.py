@@ -6,14 +6,13 @@ from datetime import date
 import pytest
 
 from scout.services.context import Context
-from scout.services.garden import planted
 from scout.services.keeping_figures import figures_at, figures_of
 from scout.services.keeping_figures_words import as_json, figure_lines
 from scout.services.keeping_followed import Followed
 from scout.services.marked import MeasuredRow, mark_plant, measure
 
 from ..shipped import shipped_knowledge
-from ..small_garden import Clock
+from ..small_garden import Clock, plant_of
 
 KNOWN = shipped_knowledge()
 DAYS = ("2026-07-01", "2026-07-08", "2026-07-15", "2026-07-22")
@@ -68,7 +67,7 @@ def test_where_stripping_is_not_the_measure_that_is_said_first() -> None:
 
 
 def test_plants_counted_at_stops_get_wilson_limits_and_severity_a_warning(context: Context, clock: Clock) -> None:
-    plant = next(one for one in planted(context) if one.crop.id == "cucumber")
+    plant = plant_of(context)
     mark = mark_plant(context, plant.planting_id, "red", "indeterminate")
     for day, high, strip, pct in ((1, 3, 0, 12.0), (8, 5, 3, 4.0)):
         clock.on(7, day)

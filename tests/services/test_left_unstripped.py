@@ -3,14 +3,15 @@
 import pytest
 
 from scout.services.context import Context
-from scout.services.garden import planted
 from scout.services.marked import mark_plant, marked_plants, may_stay_unstripped
+
+from ..small_garden import plant_of
 
 
 def opened(context: Context, *causes: str) -> str:
     from scout.store.tables_follow import Trouble
 
-    plant = next(one for one in planted(context) if one.crop.id == "cucumber")
+    plant = plant_of(context)
     with context.write() as tx:
         for cause in causes:
             tx.add(

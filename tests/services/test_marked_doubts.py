@@ -3,16 +3,17 @@
 import pytest
 
 from scout.services import marked
-from scout.services.garden import planted
 from scout.services.keeping_source import followed_in_garden
 from scout.services.keeping_up import judge
 from scout.services.marked_doubts import doubts
 from scout.services.undo import undo
 
+from ..small_garden import plant_of
+
 
 @pytest.fixture
 def plant(context):
-    return next(one for one in planted(context) if one.crop.id == "cucumber")
+    return plant_of(context)
 
 
 @pytest.fixture

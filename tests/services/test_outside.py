@@ -4,12 +4,14 @@ import pytest
 
 from scout.errors import BadInput
 from scout.services.evidence import evidence_for
-from scout.services.garden import bed_names, planted
+from scout.services.garden import bed_names
 from scout.services.outside import note_brought_in, note_near_report, outside_lines
+
+from ..small_garden import plant_of
 
 
 def circumstances(context, crop: str):
-    return evidence_for(context, next(one for one in planted(context) if one.crop.id == crop)).circumstances
+    return evidence_for(context, plant_of(context, crop)).circumstances
 
 
 def bed_of(context, name: str) -> str:

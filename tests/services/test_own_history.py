@@ -11,15 +11,12 @@ from scout.errors import BadInput, Refused
 from scout.services.confirmed_list import CHOICES, confirmed_rows, odds_rows, reset, take_back
 from scout.services.evidence import evidence_for
 from scout.services.export import export
-from scout.services.garden import planted
 from scout.services.own_history import COUNTS, confirm, confirmed, own_counts
 from scout.services.undo import undo
 
+from ..small_garden import plant_of
+
 CAUSE = "powdery_mildew_cucurbit"
-
-
-def plant_of(context, crop: str):
-    return next(one for one in planted(context) if one.crop.id == crop)
 
 
 def prior(context, counts: dict[str, tuple[int, int]], cause: str = CAUSE) -> float:

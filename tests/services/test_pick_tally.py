@@ -4,9 +4,10 @@ from datetime import date
 
 import pytest
 
-from scout.services.garden import planted
 from scout.services.pick_tally import PickRow, pick_rows, pick_tally, tally_of
 from scout.store.records import PickView
+
+from ..small_garden import plant_of
 
 
 def picks(*days: tuple[int, int, int]) -> list[PickView]:
@@ -16,7 +17,7 @@ def picks(*days: tuple[int, int, int]) -> list[PickView]:
 def test_the_share_misshapen_is_that_of_the_last_two_picks(context) -> None:
     from scout.store.tables_log import Pick
 
-    plant = next(one for one in planted(context) if one.crop.id == "cucumber")
+    plant = plant_of(context)
     with context.write() as tx:
         for day, sound, odd in ((15, 20, 0), (19, 9, 0), (22, 1, 10)):
             tx.add(Pick, planting_id=plant.planting_id, sound_n=sound, odd_n=odd, observed_at=f"2026-07-{day}T08:00")

@@ -7,14 +7,13 @@ import pytest
 from scout.services import answers, garden, marked, troubles, walk
 from scout.services.context import Context
 from scout.services.dues import dues
-from scout.services.garden import planted
 from scout.services.outside import note_near_report
 from scout.services.plan import hour_lists, next_due, walk_plan
 from scout.services.stop_minutes import BACK_D, measured_by_kind
 from scout.services.weather import type_line
 from scout.store.asking import rows
 
-from ..small_garden import Clock
+from ..small_garden import Clock, plant_of, stop_at
 
 
 def walked_clear(context: Context) -> None:
@@ -22,10 +21,6 @@ def walked_clear(context: Context) -> None:
     walk.start(context, walk_plan(context, everything=True).stops)
     while (stop := walk.current_stop(context)) is not None:
         walk.clear(context, stop.id, "glance", 2)
-
-
-def plant_of(context: Context, crop: str):
-    return next(one for one in planted(context) if one.crop.id == crop)
 
 
 def sick(context: Context, crop: str, cause: str) -> None:
@@ -136,13 +131,7 @@ def test_walks_of_long_ago_are_not_timed(context, clock: Clock) -> None:
 
 def test_limp_by_day_comes_up_on_the_dawn_list(context) -> None:
     assert hour_lists(context) == {"dawn": (), "dark": ()}
-    walk.start(context, walk_plan(context).stops)
-    stop = walk.current_stop(context)
-    while stop is not None and stop.crop_id != "summer_squash":
-        walk.skip_stop(context, stop.id)
-        stop = walk.current_stop(context)
-    assert stop is not None
-    answers.add_finding(context, stop.id, "whole_plant.limp_midday", "glance", looked_n=4)
+    answers.add_finding(context, stop_at(context, "summer_squash").id, "whole_plant.limp_midday", "glance", looked_n=4)
     dawn = hour_lists(context)["dawn"]
     assert dawn and {line.bed for line in dawn} == {"Short bed"}
     assert walk_plan(context).dawn == dawn

@@ -8,10 +8,12 @@ from scout.services import garden, scald
 from scout.services.weather import type_forecast
 from scout.store.weather import set_day
 
+from ..small_garden import plant_of
+
 
 @pytest.fixture
 def fruiting(context) -> None:
-    plant = next(one for one in garden.planted(context) if one.crop.id == "sweet_pepper")
+    plant = plant_of(context, "sweet_pepper")
     garden.set_stage(context, plant.planting_id, "fruiting")
 
 

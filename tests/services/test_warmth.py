@@ -5,8 +5,9 @@ from datetime import date, timedelta
 import pytest
 
 from scout.services import answers, garden, site, walk, warmth, warmth_words
-from scout.services.plan import walk_plan
 from scout.store.weather import set_day
+
+from ..small_garden import stop_at
 
 TODAY = date(2026, 7, 22)
 
@@ -127,10 +128,7 @@ def test_a_count_from_a_sighting_begins_with_it(context, days, clock) -> None:
     ]
     assert [one.since for one in eggs] == [None]
     clock.on(7, 10)
-    walk.start(context, walk_plan(context).stops)
-    while (stop := walk.current_stop(context)) is not None and stop.crop_id != "summer_squash":
-        walk.skip_stop(context, stop.id)
-    answers.add_finding(context, stop.id, "insect.borer_eggs", "look")
+    answers.add_finding(context, stop_at(context, "summer_squash").id, "insect.borer_eggs", "look")
     walk.finish(context)
     clock.on(7, 22)
     (found,) = [

@@ -8,15 +8,11 @@ import pytest
 
 from scout.diagnosis.evidence import Day
 from scout.services import answers, walk, weather_features
-from scout.services.garden import planted
-from scout.services.plan import walk_plan
 from scout.services.weather_features import with_features
 
+from ..small_garden import plant_of, stop_at
+
 TODAY = date(2026, 7, 22)
-
-
-def plant_of(context, crop: str):
-    return next(one for one in planted(context) if one.crop.id == crop)
 
 
 def hot_dry(days_n: int) -> list[Day]:
@@ -32,10 +28,7 @@ def at_40_north(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def water(context, clock, day: date, outcome: str = "watered") -> None:
     clock.on(day.month, day.day)
-    walk.start(context, walk_plan(context).stops)
-    while (stop := walk.current_stop(context)) is not None and stop.crop_id != "cucumber":
-        walk.skip_stop(context, stop.id)
-    answers.log_watering(context, stop.id, outcome)
+    answers.log_watering(context, stop_at(context).id, outcome)
     walk.finish(context)
     clock.on(7, 22)
 

@@ -6,9 +6,10 @@ import pytest
 
 from scout.diagnosis.conditions import conditions_on
 from scout.services.evidence import evidence_for
-from scout.services.garden import planted
 from scout.services.weather import days_between, last_days
 from scout.services.weather_files import Said, import_file
+
+from ..small_garden import plant_of
 
 TODAY = date(2026, 7, 22)
 HEAD = "time,temp_c,rh_pct,rain_mm,wind_ms"
@@ -107,7 +108,7 @@ def test_the_conditions_hear_of_it(context, clock, hours_of) -> None:
     names = ("wet_nights_lately", "blight_weather_lately", "downy_nights_lately", "wet_leaves_lately")
     assert [held[name] for name in names] == [True, True, True, True]
     assert held["leaf_spot_weather_lately"] is False  # seven days of 2: 14, one short of 15
-    plant = next(one for one in planted(context) if one.crop.id == "cucumber")
+    plant = plant_of(context)
     assert evidence_for(context, plant).conditions["blight_weather_lately"] is True
 
 

@@ -2,10 +2,10 @@
 
 import pytest
 
-from scout.services import garden, marked
+from scout.services import marked
 from scout.services.context import Context
 
-from ..small_garden import Clock
+from ..small_garden import Clock, plant_of
 from .conftest import DESK, PHONE
 
 LOSING = {
@@ -18,7 +18,7 @@ DAYS = ((7, 1), (7, 8), (7, 15), (7, 22))
 @pytest.fixture
 def losing(store: Context, clock: Clock) -> Context:
     """Four visits to two marked cucumbers, the last of them today."""
-    plant = next(one for one in garden.planted(store) if one.crop.id == "cucumber")
+    plant = plant_of(store)
     tags = {label: marked.mark_plant(store, plant.planting_id, label, "indeterminate") for label in LOSING}
     for number, day in enumerate(DAYS):
         clock.on(*day)
@@ -90,7 +90,7 @@ async def test_a_measurement_more_is_in_the_verdict_and_undo_takes_it_back(openi
 
 
 async def test_nothing_measured_says_how_leaves_are_counted(opening, store) -> None:
-    plant = next(one for one in garden.planted(store) if one.crop.id == "cucumber")
+    plant = plant_of(store)
     marked.mark_plant(store, plant.planting_id, "1st", "indeterminate")
     async with opening(size=PHONE) as hand:
         await hand.press("w", "enter", "v")
@@ -98,7 +98,7 @@ async def test_nothing_measured_says_how_leaves_are_counted(opening, store) -> N
 
 
 async def test_a_bushy_kind_is_asked_for_its_fruit_and_judged_by_it(opening, store, clock) -> None:
-    plant = next(one for one in garden.planted(store) if one.crop.id == "cucumber")
+    plant = plant_of(store)
     tag = marked.mark_plant(store, plant.planting_id, "1st", "determinate")
     for number, day in enumerate(DAYS):
         clock.on(*day)

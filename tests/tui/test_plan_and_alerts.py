@@ -4,6 +4,7 @@ from scout.services import garden, troubles, walk
 from scout.services.plan import walk_plan
 from scout.services.weather import type_line
 
+from ..small_garden import plant_of
 from .conftest import DESK, PHONE
 
 
@@ -71,7 +72,7 @@ async def test_nothing_that_fits_is_said_and_no_walk_begins(opening, store, cloc
 
 
 async def test_leaves_felt_dry_let_the_sick_bed_follow_at_once(opening, store, clock) -> None:
-    plant = next(one for one in garden.planted(store) if one.crop.id == "cucumber")
+    plant = plant_of(store)
     cause = store.knowledge.causes["powdery_mildew_cucurbit"]
     troubles.take_control(store, plant.planting_id, plant.bed_id, None, cause.id, cause.do[0].control, "season")
     type_line(store, "29 18 0 wet")

@@ -2,14 +2,12 @@
 
 from datetime import date
 
-from scout.services import garden, marked, troubles, walk
+from scout.services import marked, troubles, walk
 from scout.services.plan import walk_plan
 
+from ..small_garden import plant_of
+
 PINCHED = "fruit.pinched_blossom_end"
-
-
-def plant_of(store, crop):
-    return next(one for one in garden.planted(store) if one.crop.id == crop)
 
 
 async def stop_at(hand, bed):
