@@ -6,7 +6,8 @@ from itertools import pairwise
 
 from scout.science.epidemic import sanitation_delay_d, two_point_rate_per_d
 from scout.science.epidemic_fit import inside, rate_fit
-from scout.science.keeping_up import ENOUGH_CLEAN_N, Plant, Race, Visit, fronts, race, verdict_of
+from scout.science.keeping_up import ENOUGH_CLEAN_N, Plant, Race, Visit, fronts, race
+from scout.science.keeping_verdict import verdict_of
 from scout.science.limits import require_within
 from scout.science.new_leaves import last_strip_day
 from scout.science.node_drift import Drift
@@ -116,7 +117,7 @@ def visits_until_told(plants: Sequence[Plant]) -> int | None:
         for plant, known in zip(longer, [p for p in plants if p], strict=True):
             plant.append(_ahead(known, now, days[-1], (count - 1) * gap, count * gap))
         then = race(longer)
-        if verdict_of(longer, then, before) != "cannot_tell":
+        if verdict_of(longer, then, before, "cannot_tell") != "cannot_tell":
             return count
         before = then
     return None

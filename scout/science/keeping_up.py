@@ -2,35 +2,19 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from scout.science.node_drift import FRONT, GROWTH, Drift, common_drift
 from scout.science.stacked_counts import PlantCounts
-
-Verdict = Literal["keeping_up", "losing", "cannot_tell"]
 
 ENOUGH_CLEAN_N = 6
 """Clean leaves above the highest diseased one that a plant needs (common practice, no source)."""
 AT_THE_TIP_N = 4.0
 """Mean clean leaves at which plants count as diseased to the tip: about 3 leaves open within a week, the time a spot
 takes to show, and one for the count. Our choice."""
+CLEAR_GAIN_AT_MOST = 0.3
+"""Chance of losing under which plants gain clearly. Our choice."""
 LOOK_BACK_D = 42.0
 """Older visits do not speak about today's race. Our choice."""
-LEAST_VISITS_N = 4
-"""Three stretches between visits; counts of a few leaves jump by chance (common practice, no source)."""
-LEAST_SPAN_D = 12.0
-KEEPING_FROM_D = 20.0
-"""False comfort costs the bed, so "keeping up" is never said in the first three weeks (less a day's slack)."""
-KEEPING_AT_MOST = 0.02
-"""The verdict is asked for at every visit, so each look may err less than all together: the bound at each of four looks
-that err once in twenty together is 0.019 (Pocock 1977, Biometrika 64:191-199, from memory)."""
-LOSING_AT_LEAST = 0.70
-"""A false alarm costs less than false comfort, up to one in ten: our choice; see tests/benchmarks."""
-_LEANING = 0.3
-"""The visit before must have leaned the same way at least this clearly: one wild count makes no verdict."""
-_EARLY_D = 21.0
-_EARLY_FACTOR = 0.5
-"""Before three weeks the room for error is halved."""
 _DROP_N = 2
 """A highest diseased leaf further down than this was not miscounted: the leaf above it is gone."""
 
@@ -78,7 +62,8 @@ class Race:
     def at_the_tip(self) -> bool:
         """Return whether two visits running found almost no clean leaf, and no clear gain."""
         both = (self.clean_depth, self.clean_before)
-        return all(d is not None and d <= AT_THE_TIP_N for d in both) and self.probability_losing > _LEANING
+        no_gain = self.probability_losing > CLEAR_GAIN_AT_MOST
+        return all(d is not None and d <= AT_THE_TIP_N for d in both) and no_gain
 
 
 def fronts(plant: Plant) -> list[tuple[float, int]]:
@@ -156,31 +141,3 @@ def _clean_depths(plants: Sequence[Plant]) -> list[tuple[float, float]]:
                 depth = visit.top_leaf - max(stripped, reached.get(visit.day, 0))
                 by_day.setdefault(visit.day, []).append(max(0.0, float(depth)))
     return [(day, sum(found) / len(found)) for day, found in sorted(by_day.items())]
-
-
-def verdict_of(plants: Sequence[Plant], now: Race | None = None, before: Race | None = None) -> Verdict:
-    """Return whether stripping keeps up, loses, or cannot be told yet, from all visits up to the last.
-
-    Asked at every visit of a season: a verdict needs three stretches between visits, evidence beyond a strict
-    bound (stricter in the first three weeks), and a visit before that leaned the same way. Diseased to the tip is
-    losing, whatever the speeds. Keeping up needs enough clean leaves too. Growth must go on: plants that
-    stop by nature have another question, see `ripening`. `now` and `before`, the race up to the visit before, are
-    worked out where they are not given.
-    """
-    now = now or race(plants)
-    if not now.spotted or now.visits_n < LEAST_VISITS_N or now.span_d < LEAST_SPAN_D:
-        return "cannot_tell"
-    if now.at_the_tip:
-        return "losing"
-    losing, room = now.probability_losing, (1.0 - LOSING_AT_LEAST) * (_EARLY_FACTOR if now.span_d < _EARLY_D else 1.0)
-    if losing >= 1.0 - room and (before or _before(plants)).probability_losing >= 1.0 - _LEANING:
-        return "losing"
-    safe = now.clean_depth is not None and now.clean_depth >= ENOUGH_CLEAN_N and now.span_d >= KEEPING_FROM_D
-    if safe and losing <= KEEPING_AT_MOST and (before or _before(plants)).probability_losing <= _LEANING:
-        return "keeping_up"
-    return "cannot_tell"
-
-
-def _before(plants: Sequence[Plant]) -> Race:
-    last = max(visit.day for plant in plants for visit in plant)
-    return race([[visit for visit in plant if visit.day < last] for plant in plants])

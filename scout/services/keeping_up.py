@@ -152,19 +152,20 @@ def _none(followed: Followed, refusals: tuple[str, ...], why: str) -> Judgement:
 def _verdict(
     followed: Followed, plants: "Sequence[Plant]", now: "Race", last: date
 ) -> tuple[Literal["keeping_up", "losing", "cannot_tell"], str]:
-    from scout.science import keeping_up as up
+    from scout.science.keeping_up import ENOUGH_CLEAN_N
+    from scout.science.keeping_verdict import LEAST_SPAN_D, LEAST_VISITS_N, verdict_of
 
     if followed.habit != "indeterminate":
         return _fruit_verdict(followed, now, last)
-    verdict = up.verdict_of(plants, now)
+    verdict = verdict_of(plants, now)
     if verdict != "cannot_tell":
         return verdict, "tip" if verdict == "losing" and now.at_the_tip else "speeds"
     if not now.spotted:
         looked = any(row.highest_diseased is not None for row in followed.rows)
         return verdict, "no_spots" if looked else "no_counts"
-    if now.visits_n < up.LEAST_VISITS_N or now.span_d < up.LEAST_SPAN_D:
+    if now.visits_n < LEAST_VISITS_N or now.span_d < LEAST_SPAN_D:
         return verdict, "few_visits"
-    few = now.clean_depth is not None and now.clean_depth < up.ENOUGH_CLEAN_N
+    few = now.clean_depth is not None and now.clean_depth < ENOUGH_CLEAN_N
     return verdict, "few_clean" if few and now.probability_losing < 0.5 else "close"
 
 

@@ -14,7 +14,8 @@ from scout.science.keeping_ahead import (
     runs_short_in_d,
     visits_until_told,
 )
-from scout.science.keeping_up import Visit, race, verdict_of
+from scout.science.keeping_up import Visit, race
+from scout.science.keeping_verdict import verdict_of
 from scout.science.node_drift import FRONT, common_drift
 
 WEEKS = (0.0, 7.0, 14.0, 21.0)

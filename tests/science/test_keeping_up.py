@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scout.science.keeping_up import Visit, fronts, new_leaf_sums, race, verdict_of
+from scout.science.keeping_up import Visit, fronts, new_leaf_sums, race
+from scout.science.keeping_verdict import verdict_of
 
 WEEKS = (0.0, 7.0, 14.0, 21.0, 28.0)
 

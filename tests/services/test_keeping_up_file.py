@@ -2,7 +2,8 @@
 
 from pathlib import Path
 
-from scout.science.keeping_up import race, verdict_of
+from scout.science.keeping_up import race
+from scout.science.keeping_verdict import verdict_of
 from scout.services.keeping_source import followed_in_file
 from scout.services.keeping_up import judge
 

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from scout.science.keeping_up import Race, Verdict, Visit, race, verdict_of
+from scout.science.keeping_up import Race, Visit, race
+from scout.science.keeping_verdict import Verdict, verdict_of
 from scout.science.sampling import wilson_interval
 
 from .layered_plants import Followed
@@ -34,7 +35,7 @@ def judged(followed: Followed) -> Outcome:
     for day in sorted({row.day for row in followed.rows}):
         plants = plants_until(followed, day)
         now = race(plants)
-        said.append(verdict_of(plants, now, before))
+        said.append(verdict_of(plants, now, before, said[-1] if said else None))
         before = now
         if third is None and day >= DECIDED_BY_D:
             third = said[-1], now.difference.interval()
