@@ -54,6 +54,13 @@ def verdict_of(
     return may_stay if (told or verdict_of(earlier, before)) == may_stay else "cannot_tell"
 
 
+def leans_less(verdict: Verdict, now: Race) -> bool:
+    """Return whether a verdict stands although the counts up to now would not let it be told anew at three weeks."""
+    if verdict == "losing":
+        return not now.at_the_tip and now.probability_losing < LOSING_AT_LEAST
+    return verdict == "keeping_up" and now.probability_losing > KEEPING_AT_MOST
+
+
 def _may_stay(now: Race) -> Verdict | None:
     """Return the verdict that would stay if it was told before; no other can be told now."""
     if now.probability_losing >= LOSING_STAYS_AT_LEAST:

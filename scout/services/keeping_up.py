@@ -43,8 +43,8 @@ class Judgement:
     planting: str | None
     verdict: Literal["keeping_up", "losing", "cannot_tell"]
     why: str
-    """What made it so: speeds, tip, few_visits, few_clean, no_spots, no_counts, close, refused,
-    fruit, fruit_missing."""
+    """What made it so: speeds, held (told before, and the counts since have not turned it), tip, few_visits, few_clean,
+    no_spots, no_counts, close, refused, fruit, fruit_missing."""
     probability_losing: float | None
     speeds: Speeds | None
     clean_depth: float | None
@@ -153,13 +153,14 @@ def _verdict(
     followed: Followed, plants: "Sequence[Plant]", now: "Race", last: date
 ) -> tuple[Literal["keeping_up", "losing", "cannot_tell"], str]:
     from scout.science.keeping_up import ENOUGH_CLEAN_N
-    from scout.science.keeping_verdict import LEAST_SPAN_D, LEAST_VISITS_N, verdict_of
+    from scout.science.keeping_verdict import LEAST_SPAN_D, LEAST_VISITS_N, leans_less, verdict_of
 
     if followed.habit != "indeterminate":
         return _fruit_verdict(followed, now, last)
     verdict = verdict_of(plants, now)
     if verdict != "cannot_tell":
-        return verdict, "tip" if verdict == "losing" and now.at_the_tip else "speeds"
+        at_tip = verdict == "losing" and now.at_the_tip
+        return verdict, "tip" if at_tip else "held" if leans_less(verdict, now) else "speeds"
     if not now.spotted:
         looked = any(row.highest_diseased is not None for row in followed.rows)
         return verdict, "no_spots" if looked else "no_counts"

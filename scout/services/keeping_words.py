@@ -26,12 +26,19 @@ def verdict_sentence(told: Judgement) -> str:
 
 
 def _keeping(told: Judgement) -> str:
+    if told.why == "held":
+        return (
+            f"Still keeping up, with {_clean(told)} clean above the spots, but less surely than before: "
+            "the last visit spoke for the spots. Count again within a week."
+        )
     return f"Keeping up: new leaves come faster than the spots climb, with {_clean(told)} clean above the spots."
 
 
 def _losing(told: Judgement) -> str:
     if told.why == "tip":
         return f"Losing: the spots have reached the tip; about {_clean(told)} clean."
+    if told.why == "held":
+        return "Losing, as told before; the last visit looks a little better. Count again within a week."
     short = told.below_six_on
     when = (
         "" if short is None or told.last_on is None else f" Fewer than six clean leaves from about {day_words(short)}."

