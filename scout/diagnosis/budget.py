@@ -68,11 +68,6 @@ class _Table:
         return keys
 
 
-def worth_of(visits: Sequence[Visit], keys: frozenset[str]) -> int:
-    """Return what a set of stops is worth together, in hundredths; stops that cannot wait count above all others."""
-    return sum(_worth(visit) for visit in visits if visit.key in keys)
-
-
 def _worth(visit: Visit) -> int:
     return max(1, round(_CENTS * visit.worth)) + (_MUST if visit.must else 0)
 

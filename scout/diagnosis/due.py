@@ -8,8 +8,7 @@ from scout.knowledge.cause_file import Cause
 from scout.knowledge.schema import StageId, Stake
 
 Pass = Literal["seedlings", "clean", "insects", "spotted", "suspect"]
-PASSES: tuple[Pass, ...] = ("seedlings", "clean", "insects", "spotted", "suspect")
-"""What may be on hands, sleeves and blades afterwards, from nothing to the worst."""
+"""Passes of a walk, clean before sick: what may be on hands, sleeves and blades afterwards, nothing to the worst."""
 _SUSPECT_KINDS = frozenset({"viral", "bacterial", "phytoplasma"})
 _SPOTTED_KINDS = frozenset({"fungal", "oomycete"})
 _ANIMALS = frozenset({"insect", "mite", "mollusc", "nematode", "vertebrate"})

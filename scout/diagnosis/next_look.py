@@ -52,8 +52,6 @@ class NextLook:
     """
     splits: tuple[str, ...]
     """Causes whose chance a yes and a no would move apart, the most first."""
-    chance_seen: float
-    """Chance that the answer is yes."""
     leads_if_seen: tuple[str, float]
     """The cause that would lead after a yes, and its chance then."""
     leads_if_not: tuple[str, float]
@@ -100,7 +98,6 @@ def _best(knowledge: Knowledge, net: CropNet, model: Model, columns: list[int], 
                 float(gain[number]),
                 float(worth[row]),
                 tuple(model.causes[i].id for i in split if moved[i] >= SPLITS),
-                float(1.0 - chance_no[row]),
                 leader(model, given_yes[row]),
                 leader(model, given_no[row]),
             )

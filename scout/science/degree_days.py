@@ -1,20 +1,16 @@
 """Degree days of one day from its lowest and highest temperature.
 
-Three shapes of a day (mean, triangle, sine) and what happens above an upper limit: "none" (no limit),
+Two shapes of a day (mean, sine) and what happens above an upper limit: "none" (no limit),
 "horizontal" (development stays at its fastest), "vertical" (development stops while it is hotter),
 "intermediate" (it slows as much as it is hotter, never below zero for the day).
 """
 
 import math
-from collections.abc import Callable
 from typing import Literal
 
 from scout.science.limits import require_within
 
 CutOff = Literal["none", "horizontal", "vertical", "intermediate"]
-
-_Above = Callable[[float, float, float], tuple[float, float]]
-"""(tmin, tmax, limit) → mean excess over the limit, share of the day above it."""
 
 
 def simple_average_cd(tmin_c: float, tmax_c: float, lower_c: float) -> float:
@@ -45,19 +41,6 @@ def capped_average_cd(tmin_c: float, tmax_c: float, lower_c: float, upper_c: flo
     return (low + high) / 2.0 - lower_c
 
 
-def single_triangle_cd(
-    tmin_c: float, tmax_c: float, lower_c: float, upper_c: float | None = None, cutoff: CutOff = "none"
-) -> float:
-    """Return degree days of a day that climbs and falls in straight lines.
-
-    Units: all °C; result °C·d.
-    Valid: -60 ≤ tmin_c ≤ tmax_c ≤ 60, lower_c < upper_c; a cut-off other than "none" needs upper_c.
-    Raises: ValueError outside that.
-    Source: Zalom, Goodell, Wilson, Barnett & Bentley 1983, Univ. California leaflet 21373.
-    """
-    return _degree_days(_above_triangle, tmin_c, tmax_c, (lower_c, upper_c), cutoff)
-
-
 def single_sine_cd(
     tmin_c: float, tmax_c: float, lower_c: float, upper_c: float | None = None, cutoff: CutOff = "none"
 ) -> float:
@@ -69,60 +52,21 @@ def single_sine_cd(
     Source: Baskerville & Emin 1969, Ecology 50:514-517; cut-offs as in Zalom et al. 1983, Univ. California
         leaflet 21373.
     """
-    return _degree_days(_above_sine, tmin_c, tmax_c, (lower_c, upper_c), cutoff)
-
-
-def hours_above_h(tmin_c: float, tmax_c: float, limit_c: float) -> float:
-    """Return how long it was warmer than a limit on a day shaped like one sine wave.
-
-    Units: all °C; result hours.
-    Valid: -60 ≤ tmin_c ≤ tmax_c ≤ 60; an estimate, a real day climbs faster than it cools.
-    Raises: ValueError outside that, or for a limit that is not a number.
-    Source: Baskerville & Emin 1969, Ecology 50:514-517: the same curve.
-    """
-    _require_day(tmin_c, tmax_c)
-    require_within("limit_c", limit_c, -100.0, 100.0)
-    return 24.0 * _above_sine(tmin_c, tmax_c, limit_c)[1]
-
-
-def hours_below_h(tmin_c: float, tmax_c: float, limit_c: float) -> float:
-    """Return how long it was colder than a limit (chill), on a day shaped like one sine wave.
-
-    Units: all °C; result hours.
-    Valid: -60 ≤ tmin_c ≤ tmax_c ≤ 60; an estimate.
-    Raises: ValueError outside that, or for a limit that is not a number.
-    Source: as hours_above_h.
-    """
-    return hours_above_h(-tmax_c, -tmin_c, -limit_c)
-
-
-def _degree_days(
-    above: _Above, tmin_c: float, tmax_c: float, limits_c: tuple[float, float | None], cutoff: CutOff
-) -> float:
-    lower_c, upper_c = limits_c
     _require_day(tmin_c, tmax_c)
     if (upper_c is None) != (cutoff == "none"):
         raise ValueError("give upper_c together with a cut-off other than none, or neither")
-    over_lower, _ = above(tmin_c, tmax_c, lower_c)
+    over_lower, _ = _above(tmin_c, tmax_c, lower_c)
     if upper_c is None:
         return over_lower
     _require_limits(lower_c, upper_c)
-    over_upper, share_above = above(tmin_c, tmax_c, upper_c)
+    over_upper, share_above = _above(tmin_c, tmax_c, upper_c)
     if cutoff == "vertical":
         return max(0.0, over_lower - over_upper - (upper_c - lower_c) * share_above)
     return max(0.0, over_lower - over_upper * (2.0 if cutoff == "intermediate" else 1.0))
 
 
-def _above_triangle(tmin_c: float, tmax_c: float, limit_c: float) -> tuple[float, float]:
-    if limit_c >= tmax_c:
-        return 0.0, 0.0
-    if limit_c <= tmin_c:
-        return (tmin_c + tmax_c) / 2.0 - limit_c, 1.0
-    share = (tmax_c - limit_c) / (tmax_c - tmin_c)
-    return share * (tmax_c - limit_c) / 2.0, share
-
-
-def _above_sine(tmin_c: float, tmax_c: float, limit_c: float) -> tuple[float, float]:
+def _above(tmin_c: float, tmax_c: float, limit_c: float) -> tuple[float, float]:
+    """Return the mean excess over a limit, and the share of the day above it."""
     if limit_c >= tmax_c:
         return 0.0, 0.0
     mean, reach = (tmin_c + tmax_c) / 2.0, (tmax_c - tmin_c) / 2.0

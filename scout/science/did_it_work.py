@@ -1,6 +1,5 @@
 """Did it work: before against after, with plants left untreated where there are some; yes, no, or cannot tell."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -208,15 +207,3 @@ def _wanted_shares(before: Looked, better: Better) -> int | None:
 
 def _plain(reason: Reason) -> Judged:
     return Judged("cannot_tell", reason, None, None, None, None, None, None)
-
-
-def summed(counts: Sequence[Looked]) -> Looked:
-    """Return several counts as one: what was found in all, on all looked at.
-
-    Raises ValueError for none. Source: sum; that they may be put together is the caller's to know.
-    """
-    if not counts:
-        raise ValueError("counts is empty: there is nothing to add up")
-    each = [one.each for one in counts]
-    together = tuple(n for some in each for n in (some or ())) if all(each) else None
-    return Looked(sum(one.found_n for one in counts), sum(one.looked_n for one in counts), together)

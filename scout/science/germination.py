@@ -1,4 +1,4 @@
-"""Days from sowing to seedlings by the warmth of the soil, and how many of them come up sound.
+"""Days from sowing to seedlings by the warmth of the soil.
 
 Printed for nine temperatures, 0 to 40 °C (32 to 104 °F in steps of 9 °F), seed half an inch deep. Between two printed
 figures a straight line is drawn; nothing is said beyond them.
@@ -41,20 +41,6 @@ _DAYS = {
     "broccoli": "- - 20 10 6 5 5 - -",
 }
 
-_SOUND_PCT = {
-    "snap_bean": "- - 1 97 90 97 47 39 -",
-    "beet": "- 53 72 88 90 97 89 35 -",
-    "carrot": "- 48 93 95 96 96 95 74 -",
-    "cucumber": "- - 0 95 99 99 99 99 49",
-    "lettuce": "98 - - - - 99 12 0 -",
-    "okra": "- - - 74 89 92 88 85 35",
-    "pepper": "- - 1 70 96 98 95 70 -",
-    "spinach": "83 96 91 82 52 28 32 - -",
-    "tomato": "- - 82 98 98 97 83 46 -",
-    "pea": "- - - - - 94 86 0 -",
-    "sweet_corn": "- - - - - 98 91 88 -",
-}
-
 _SAME_AS = {"sweet_pepper": "pepper", "hot_pepper": "pepper", "summer_squash": "squash", "winter_squash": "squash"}
 
 
@@ -85,19 +71,6 @@ def emergence(crop: str, soil_c: float) -> Emergence:
         return Emergence(None, "too_cold" if soil_c / _STEP_C < min(warm) else "too_hot")
     days = _between(around, soil_c)
     return Emergence(days, "not_tested" if days is None else "yes")
-
-
-def sound_seedlings_pct(crop: str, soil_c: float) -> float | None:
-    """Return how many of a hundred seeds come up as sound seedlings; None where it was not tested.
-
-    Units: soil_c °C at seed depth; result %.
-    Valid: 0 to 40 °C, the crops and temperatures of the table; good seed.
-    Raises: ValueError outside -60 to 80 °C.
-    Source: the same authors, a farm page's copy; its column heads follow the usual layout.
-    """
-    require_within("soil_c", soil_c, -60.0, 80.0)
-    cells = _cells(_SOUND_PCT, crop)
-    return None if cells is None else _between(_around(cells, soil_c), soil_c)
 
 
 def _cells(table: dict[str, str], crop: str) -> list[str] | None:

@@ -1,6 +1,5 @@
 """Hours in which leaves are likely wet, from the air; an estimate, never a finger on the leaf."""
 
-import math
 from collections.abc import Sequence
 
 from scout.science.humidity import dew_point_c
@@ -10,7 +9,6 @@ HUMID_PCT = 90.0
 DEW_GAP_C = 2.0
 WET_FROM_C, WET_TO_C = -50.0, 60.0
 """Where a dew point can be told."""
-_MIRROR_PCT = 52.0
 
 
 def wet_hour(t_c: float, rh_pct: float, rain_mm: float | None) -> bool:
@@ -44,28 +42,3 @@ def humid_hours_h(t_c: Sequence[float], rh_pct: Sequence[float]) -> tuple[int, f
 
 def _counted(warmths_c: list[float]) -> tuple[int, float | None]:
     return len(warmths_c), sum(warmths_c) / len(warmths_c) if warmths_c else None
-
-
-def rough_wet_hours_h(rh_max_pct: float, rh_min_pct: float, tmin_c: float, rain_mm: float | None = None) -> float:
-    """Return a rough guess of a day's wet hours from its highest and lowest humidity, with the rain where known.
-
-    Rough: it may be hours off on any one day. Say so wherever it is shown, and never let it stand for a measurement.
-
-    Units: rh_max_pct, rh_min_pct %, tmin_c °C, rain_mm of the day; result hours.
-    Valid: 0 ≤ rh_min_pct ≤ rh_max_pct ≤ 100; 0 on a day with frost.
-    Raises: ValueError outside that.
-    Source: Hijmans, Forbes & Walker 2001, Plant Pathology 50, and the share for rain, both as carried by an open code.
-    """
-    require_within("rh_max_pct", rh_max_pct, 0.0, 100.0)
-    require_within("rh_min_pct", rh_min_pct, 0.0, rh_max_pct)
-    if tmin_c < 0.0:
-        return 0.0
-    wet = _fitted_h(rh_max_pct, rh_min_pct)
-    if rh_min_pct < _MIRROR_PCT:
-        wet = 2.0 * _fitted_h(rh_max_pct, _MIRROR_PCT) - wet
-    wet = min(24.0, max(0.0, wet))
-    return wet if rain_mm is None else wet + min(12.0, rain_mm / 5.0) * (1.0 - wet / 24.0)
-
-
-def _fitted_h(rh_max_pct: float, rh_min_pct: float) -> float:
-    return math.exp(-8.093137318 + 0.11636662 * rh_max_pct - 0.03715678 * rh_min_pct + 0.000358713 * rh_min_pct**2)

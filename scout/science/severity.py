@@ -3,9 +3,6 @@
 They tell how favourable a day was, never when to treat; commercial totals are no orders for a garden.
 """
 
-from collections.abc import Sequence
-from itertools import pairwise
-
 from scout.science.limits import require_within
 
 # From hours on which each value 1, 2, 3, 4 begins; 25 cannot occur in a day.
@@ -20,7 +17,7 @@ _LATE_BLIGHT = (
     (11.7, 15.1, (13, 16, 19, 22)),
     (15.1, 26.7, (10, 13, 16, 19)),
 )
-SMITH_H, HUTTON_H = 11, 6
+_HUMID_H = 6
 _LEAST_NIGHT_C = 10.0
 _COLDEST_C, _HOTTEST_C = -60.0, 60.0
 
@@ -57,29 +54,17 @@ def _value(table: tuple[tuple[float, float, tuple[int, ...]], ...], name: str, h
     return 0
 
 
-def humid_day(tmin_c: float, humid_h: float, least_h: int = HUTTON_H) -> bool:
+def humid_day(tmin_c: float, humid_h: float) -> bool:
     """Return whether one day was warm and humid enough; two such days in a row let late blight infect.
 
     Units: tmin_c °C; humid_h hours at 90 % humidity and above.
     Valid: -60 to 60 °C, 0 to 24 h. "No" is not "no risk": infection is told of down to 6 °C.
     Raises: ValueError outside that.
-    Source: Smith 1956 with least_h 11; Hutton criteria 2017 with least_h 6; both from 10 °C.
+    Source: Hutton criteria 2017: 10 °C and six hours.
     """
     require_within("tmin_c", tmin_c, _COLDEST_C, _HOTTEST_C)
     require_within("humid_h", humid_h, 0.0, 24.0)
-    return tmin_c >= _LEAST_NIGHT_C and humid_h >= least_h
-
-
-def two_humid_days(tmin_c: Sequence[float], humid_h: Sequence[float], least_h: int = HUTTON_H) -> bool:
-    """Return whether two days in a row were warm and humid enough for late blight to infect.
-
-    Units: tmin_c °C and humid_h hours at 90 % humidity and above, a value a day.
-    Valid: equal lengths, each as humid_day.
-    Raises: ValueError where lengths differ, or as humid_day.
-    Source: as humid_day.
-    """
-    days = [humid_day(t, h, least_h) for t, h in zip(tmin_c, humid_h, strict=True)]
-    return any(first and second for first, second in pairwise(days))
+    return tmin_c >= _LEAST_NIGHT_C and humid_h >= _HUMID_H
 
 
 def downy_mildew_night(wet_h: float, wet_mean_c: float) -> bool:

@@ -46,20 +46,6 @@ class Balance:
     """Missing from full at the end of the day."""
 
 
-def total_available_mm(field_capacity_frac: float, wilting_point_frac: float, root_depth_m: float) -> float:
-    """Return the water that roots can take from a soil between full and wilting.
-
-    Units: volume shares 0-1, root_depth_m metres; result mm.
-    Valid: wilting point below field capacity, roots 0.01 to 3 m.
-    Raises: ValueError outside that.
-    Source: FAO-56, eq. 82.
-    """
-    require_within("field_capacity_frac", field_capacity_frac, 0.0, 0.8)
-    require_within("wilting_point_frac", wilting_point_frac, 0.0, field_capacity_frac)
-    require_within("root_depth_m", root_depth_m, 0.01, 3.0)
-    return 1000.0 * (field_capacity_frac - wilting_point_frac) * root_depth_m
-
-
 def easy_share_frac(listed_frac: float, crop_et_mm: float) -> float:
     """Return the share taken without stress, for the day's water use.
 
@@ -115,17 +101,6 @@ def _balance(store: Store, day: WaterDay, depletion_mm: float) -> Balance:
     after = before - day.rain_mm - day.irrigation_mm + taken
     drained = None if day.watered else max(0.0, -after)
     return Balance(stress, taken, drained, min(store.total_mm, max(0.0, after)))
-
-
-def filled_shares_frac(store: Store, days: Sequence[WaterDay], depletion_mm: float = 0.0) -> list[float]:
-    """Return the share of the store that is filled at the end of each day.
-
-    Units: depletion_mm missing from full at the start, mm; result shares 0-1.
-    Valid: as balances.
-    Raises: ValueError as balances.
-    Source: as balances.
-    """
-    return [1.0 - day.depletion_mm / store.total_mm for day in balances(store, days, depletion_mm)]
 
 
 def swing_frac(shares_frac: Sequence[float]) -> float | None:

@@ -59,17 +59,6 @@ def bud_window(flowering: Window, before_d: int) -> Window | None:
     return Window(flowering.first - timedelta(days=before_d), flowering.last - timedelta(days=1))
 
 
-def filling_window(on: date, flower_to_pick_d: tuple[float, float]) -> Window:
-    """Return the days from the earliest possible flower of the fruit in the hand up to and including this day.
-
-    Units: flower_to_pick_d least and most days from open flower to harvest.
-    Valid: 0 ≤ least ≤ most ≤ 400.
-    Raises: ValueError outside that.
-    Source: date arithmetic; the span comes with the crop.
-    """
-    return Window(flowering_window(on, flower_to_pick_d).first, on)
-
-
 def last_n_days(on: date, days_n: int) -> Window:
     """Return the days_n days up to and including this day; raises ValueError for fewer than one."""
     require_count("days_n", days_n, 1)

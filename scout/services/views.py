@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
-Group = Literal["seedlings", "clean", "insects", "spotted", "suspect"]
-"""Passes of a walk, in order: clean before sick."""
+from scout.diagnosis.due import Pass
+
 LookState = Literal["open", "clear", "seen", "skip"]
 
 
@@ -75,7 +75,7 @@ class StopView:
     crop: str
     variety: str | None
     plants_n: int | None
-    group: Group
+    group: Pass
     why: str
     last_visit: tuple[str, ...]
     """Last visit's note and findings: read before anything is asked."""
@@ -106,7 +106,7 @@ class PlannedStop:
     bed_id: str
     bed: str
     crop: str
-    group: Group
+    group: Pass
     why: str
     minutes: float
     deferred_why: str | None

@@ -1,10 +1,12 @@
 """How long a stop takes: the stated default, then the garden's own median."""
 
+from typing import get_args
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scout.diagnosis.due import PASSES
+from scout.diagnosis.due import Pass
 from scout.diagnosis.minutes import ENOUGH_STOPS, LONGEST_MIN, SHORTEST_MIN, default_minutes, measured_minutes
 
 
@@ -15,7 +17,7 @@ def test_a_quiet_bed_takes_the_seconds_of_its_plants() -> None:
     assert default_minutes("spotted", picked=True, plants_n=6) == 5.5
 
 
-@given(st.sampled_from(PASSES), st.booleans(), st.one_of(st.none(), st.integers(0, 500)))
+@given(st.sampled_from(get_args(Pass)), st.booleans(), st.one_of(st.none(), st.integers(0, 500)))
 def test_defaults_are_whole_half_minutes_and_long_rows_are_sampled(group, picked: bool, plants_n) -> None:
     minutes = default_minutes(group, picked=picked, plants_n=plants_n)
     assert (2.0 * minutes).is_integer()

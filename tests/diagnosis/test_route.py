@@ -1,18 +1,26 @@
 """The order of a walk, what fits into the minutes, and the clock: held for any garden."""
 
+from collections.abc import Iterable
 from itertools import combinations
+from typing import get_args
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from scout.diagnosis.budget import Room, chosen, worth_of
-from scout.diagnosis.due import PASSES
+from scout.diagnosis.budget import Room, chosen
+from scout.diagnosis.due import Pass
 from scout.diagnosis.route import SICK, Visit, walking_order, wash_before
 from scout.diagnosis.timetable import DayHours, clock_text, laid_out
 
+PASSES = get_args(Pass)
 GROUPS = st.sampled_from(PASSES)
 MINUTES = st.integers(1, 24).map(lambda halves: halves / 2.0)
+
+
+def worth_of(visits: Iterable[Visit], keys: frozenset[str]) -> int:
+    """What stops are worth together, in hundredths; one that cannot wait goes before any number of others."""
+    return sum(max(1, round(100 * one.worth)) + 10**7 * one.must for one in visits if one.key in keys)
 
 
 @st.composite

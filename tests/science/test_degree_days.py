@@ -13,37 +13,33 @@ from scout.science.degree_days import (
     capped_average_cd,
     simple_average_cd,
     single_sine_cd,
-    single_triangle_cd,
 )
 from scout.science.units import c_from_f
 
 Row = dict[str, str]
 Printed = Callable[[str], object]
-SHAPES = {"sine": single_sine_cd, "triangle": single_triangle_cd}
 CUTOFFS: tuple[CutOff, ...] = ("horizontal", "vertical", "intermediate")
 temperature = st.floats(-20.0, 50.0)
 day = st.tuples(temperature, temperature).map(sorted)
 
 
-def in_fahrenheit(shape: str, row: Row, lower_f: float, upper_f: float, cutoff: CutOff) -> float:
+def in_fahrenheit(row: Row, lower_f: float, upper_f: float, cutoff: CutOff) -> float:
     """Return °F-days through the metric function."""
     degrees = (float(row["min_f"]), float(row["max_f"]), lower_f, upper_f)
-    return SHAPES[shape](*map(c_from_f, degrees), cutoff=cutoff) * 1.8
+    return single_sine_cd(*map(c_from_f, degrees), cutoff=cutoff) * 1.8
 
 
 @pytest.mark.table("degree_days_zalom")
 def test_table_7_of_zalom_and_others_1983(row: Row, printed: Printed) -> None:
-    assert in_fahrenheit("triangle", row, 55.0, 90.0, "horizontal") == printed(row["triangle_fd"])
-    assert in_fahrenheit("sine", row, 55.0, 90.0, "horizontal") == printed(row["sine_fd"])
+    assert in_fahrenheit(row, 55.0, 90.0, "horizontal") == printed(row["sine_fd"])
 
 
 @pytest.mark.table("degree_days_cutoffs")
 def test_the_same_days_under_other_cutoffs(row: Row, printed: Printed) -> None:
     low_c, high_c, lower_c, upper_c = map(c_from_f, (float(row["min_f"]), float(row["max_f"]), 55.0, 90.0))
-    for name, shape in SHAPES.items():
-        for cutoff in ("vertical", "intermediate"):
-            assert in_fahrenheit(name, row, 55.0, 90.0, cutoff) == printed(row[f"{name}_{cutoff}"])
-        assert shape(low_c, high_c, lower_c) * 1.8 == printed(row[f"{name}_none"])
+    for cutoff in ("vertical", "intermediate"):
+        assert in_fahrenheit(row, 55.0, 90.0, cutoff) == printed(row[f"sine_{cutoff}"])
+    assert single_sine_cd(low_c, high_c, lower_c) * 1.8 == printed(row["sine_none"])
     assert simple_average_cd(low_c, high_c, lower_c) * 1.8 == printed(row["average"])
     assert capped_average_cd(low_c, high_c, lower_c) * 1.8 == printed(row["capped_from_below"])
     assert capped_average_cd(low_c, high_c, lower_c, upper_c) * 1.8 == printed(row["capped"])
@@ -52,10 +48,9 @@ def test_the_same_days_under_other_cutoffs(row: Row, printed: Printed) -> None:
 @pytest.mark.table("degree_days_celsius")
 def test_celsius_days_in_every_way(row: Row, printed: Printed) -> None:
     low_c, high_c, lower_c, upper_c = (float(row[key]) for key in ("min_c", "max_c", "lower_c", "upper_c"))
-    for name, shape in SHAPES.items():
-        assert shape(low_c, high_c, lower_c) == printed(row[f"{name}_none"])
-        for cutoff in CUTOFFS:
-            assert shape(low_c, high_c, lower_c, upper_c, cutoff) == printed(row[f"{name}_{cutoff}"])
+    assert single_sine_cd(low_c, high_c, lower_c) == printed(row["sine_none"])
+    for cutoff in CUTOFFS:
+        assert single_sine_cd(low_c, high_c, lower_c, upper_c, cutoff) == printed(row[f"sine_{cutoff}"])
     assert simple_average_cd(low_c, high_c, lower_c) == printed(row["average"])
     assert capped_average_cd(low_c, high_c, lower_c) == printed(row["capped_from_below"])
     assert capped_average_cd(low_c, high_c, lower_c, upper_c) == printed(row["capped"])
@@ -67,9 +62,8 @@ def test_days_integrated_point_by_point(row: Row, printed: Printed) -> None:
     degrees = [float(row[key]) for key in ("min", "max", "lower", "upper")]
     low_c, high_c, lower_c, upper_c = map(c_from_f, degrees) if fahrenheit else degrees
     scale = 1.8 if fahrenheit else 1.0
-    for name, shape in SHAPES.items():
-        for cutoff in CUTOFFS:
-            assert shape(low_c, high_c, lower_c, upper_c, cutoff) * scale == printed(row[f"{name}_{cutoff}"])
+    for cutoff in CUTOFFS:
+        assert single_sine_cd(low_c, high_c, lower_c, upper_c, cutoff) * scale == printed(row[f"sine_{cutoff}"])
     assert simple_average_cd(low_c, high_c, lower_c) * scale == printed(row["average"])
 
 
@@ -92,9 +86,8 @@ def test_five_days_add_up() -> None:
 
 
 def test_egg_to_adult_bases_without_an_upper_limit() -> None:
-    # Numerical integration: base 6 °C, day 2 to 16 °C → sine 3.9361, triangle 3.5714, average 3.0.
+    # Numerical integration: base 6 °C, day 2 to 16 °C → sine 3.9361, average 3.0.
     assert single_sine_cd(2.0, 16.0, 6.0) == pytest.approx(3.9361, abs=5e-5)
-    assert single_triangle_cd(2.0, 16.0, 6.0) == pytest.approx(3.5714, abs=5e-5)
     assert simple_average_cd(2.0, 16.0, 6.0) == 3.0
 
 
@@ -114,19 +107,17 @@ def test_scipy_integrates_the_sine_to_the_same_sum(low_c: float, high_c: float) 
 @given(day, st.floats(0.0, 5.0))
 def test_a_warmer_day_never_has_fewer_degree_days(day: list[float], warmer: float) -> None:
     low_c, high_c = day
-    for shape in SHAPES.values():
-        before = shape(low_c, high_c, 10.0, 30.0, "horizontal")
-        assert shape(low_c + warmer, high_c + warmer, 10.0, 30.0, "horizontal") >= before - 1e-9
+    before = single_sine_cd(low_c, high_c, 10.0, 30.0, "horizontal")
+    assert single_sine_cd(low_c + warmer, high_c + warmer, 10.0, 30.0, "horizontal") >= before - 1e-9
 
 
 @given(day)
 def test_harder_cutoffs_never_give_more(day: list[float]) -> None:
-    for shape in SHAPES.values():
-        uncut = shape(*day, 10.0)
-        horizontal, vertical, intermediate = (shape(*day, 10.0, 30.0, cutoff) for cutoff in CUTOFFS)
-        assert uncut + 1e-9 >= horizontal >= intermediate - 1e-9
-        assert horizontal + 1e-9 >= vertical >= 0.0
-        assert intermediate >= 0.0
+    uncut = single_sine_cd(*day, 10.0)
+    horizontal, vertical, intermediate = (single_sine_cd(*day, 10.0, 30.0, cutoff) for cutoff in CUTOFFS)
+    assert uncut + 1e-9 >= horizontal >= intermediate - 1e-9
+    assert horizontal + 1e-9 >= vertical >= 0.0
+    assert intermediate >= 0.0
 
 
 @given(st.floats(10.0, 30.0), st.floats(10.0, 30.0))
@@ -135,29 +126,26 @@ def test_inside_the_limits_all_ways_are_one(one: float, other: float) -> None:
     expected = pytest.approx((low_c + high_c) / 2 - 10.0, abs=1e-9)
     assert simple_average_cd(low_c, high_c, 10.0) == expected
     assert capped_average_cd(low_c, high_c, 10.0, 30.0) == expected
-    for shape in SHAPES.values():
-        assert all(shape(low_c, high_c, 10.0, 30.0, cutoff) == expected for cutoff in CUTOFFS)
+    assert all(single_sine_cd(low_c, high_c, 10.0, 30.0, cutoff) == expected for cutoff in CUTOFFS)
 
 
-@pytest.mark.parametrize("shape", SHAPES.values(), ids=SHAPES)
-def test_impossible_days_and_limits_are_refused(shape: Callable[..., float]) -> None:
+def test_impossible_days_and_limits_are_refused() -> None:
     with pytest.raises(ValueError, match="tmin_c 25 is above tmax_c 15"):
-        shape(25.0, 15.0, 10.0)
+        single_sine_cd(25.0, 15.0, 10.0)
     with pytest.raises(ValueError, match="lower_c 30 is not below upper_c 10"):
-        shape(5.0, 15.0, 30.0, 10.0, "horizontal")
+        single_sine_cd(5.0, 15.0, 30.0, 10.0, "horizontal")
     with pytest.raises(ValueError, match="upper_c together"):
-        shape(5.0, 15.0, 10.0, cutoff="horizontal")
+        single_sine_cd(5.0, 15.0, 10.0, cutoff="horizontal")
     with pytest.raises(ValueError, match="upper_c together"):
-        shape(5.0, 15.0, 10.0, 30.0)
+        single_sine_cd(5.0, 15.0, 10.0, 30.0)
     with pytest.raises(ValueError, match="tmax_c"):
-        shape(5.0, math.nan, 10.0)
+        single_sine_cd(5.0, math.nan, 10.0)
 
 
-@pytest.mark.parametrize("shape", SHAPES.values(), ids=SHAPES)
-def test_a_flat_day_at_the_upper_limit_still_counts_in_full(shape: Callable[..., float]) -> None:
+def test_a_flat_day_at_the_upper_limit_still_counts_in_full() -> None:
     # Development stops only while it is hotter than the limit; at the limit itself it is at its fastest.
-    assert [shape(30.0, 30.0, 10.0, 30.0, cutoff) for cutoff in CUTOFFS] == [20.0, 20.0, 20.0]
-    assert [shape(10.0, 10.0, 10.0, 30.0, cutoff) for cutoff in CUTOFFS] == [0.0, 0.0, 0.0]
+    assert [single_sine_cd(30.0, 30.0, 10.0, 30.0, cutoff) for cutoff in CUTOFFS] == [20.0, 20.0, 20.0]
+    assert [single_sine_cd(10.0, 10.0, 10.0, 30.0, cutoff) for cutoff in CUTOFFS] == [0.0, 0.0, 0.0]
 
 
 def test_a_day_in_fahrenheit_is_refused() -> None:

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from scout.science.did_it_work import Looked, judge_numbers, judge_shares, summed
+from scout.science.did_it_work import Looked, judge_numbers, judge_shares
 from scout.science.efficacy import (
     abbott_pct,
     henderson_tilton_pct,
@@ -118,10 +118,3 @@ def test_an_answer_always_hangs_together(tb: int, ta: int, cb: int, ca: int) -> 
                 assert (found.verdict == "no") == (found.reason in ("small", "worse"))
                 assert found.p is None or 0.0 <= found.p <= 1.0
                 assert found.low is None or found.high is None or found.low <= found.high
-
-
-def test_counts_are_put_together() -> None:
-    assert summed([Looked(2, 5, (2, 0, 0, 0, 0)), Looked(1, 3, (1, 0, 0))]) == Looked(3, 8, (2, 0, 0, 0, 0, 1, 0, 0))
-    assert summed([Looked(2, 5), Looked(1, 3, (1, 0, 0))]).each is None
-    with pytest.raises(ValueError, match="counts is empty"):
-        summed([])

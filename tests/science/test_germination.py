@@ -1,10 +1,8 @@
 """Days to seedlings against the printed table, cell by cell, and what lies between and beyond."""
 
-from collections.abc import Callable
-
 import pytest
 
-from scout.science.germination import Emergence, emergence, sound_seedlings_pct
+from scout.science.germination import Emergence, emergence
 from scout.science.units import c_from_f
 
 Row = dict[str, str]
@@ -49,21 +47,6 @@ def test_no_line_is_drawn_to_where_nothing_grew_or_nobody_tried(crop, soil_c, wh
     assert emergence(crop, soil_c) == Emergence(None, why)
 
 
-@pytest.mark.parametrize(
-    ("crop", "soil_f", "sound"),
-    # the same authors, normal seedlings in per cent (a farm page's copy)
-    [("lettuce", 77, 99), ("lettuce", 86, 12), ("lettuce", 95, 0), ("snap_bean", 86, 47), ("tomato", 95, 46)],
-)
-def test_fast_is_not_always_sound(crop, soil_f, sound) -> None:
-    assert sound_seedlings_pct(crop, c_from_f(float(soil_f))) == sound
-
-
-def test_untested_seed_is_unknown() -> None:
-    assert sound_seedlings_pct("lettuce", 15.0) is None
-    assert sound_seedlings_pct("eggplant", 25.0) is None
-
-
-@pytest.mark.parametrize("answer", [emergence, sound_seedlings_pct])
-def test_what_is_not_a_number_is_refused(answer: Callable[[str, float], object]) -> None:
+def test_what_is_not_a_number_is_refused() -> None:
     with pytest.raises(ValueError, match="soil_c"):
-        answer("tomato", float("nan"))
+        emergence("tomato", float("nan"))

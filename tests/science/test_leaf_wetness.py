@@ -3,7 +3,7 @@
 import pytest
 
 from scout.science.humidity import dew_point_c
-from scout.science.leaf_wetness import humid_hours_h, rough_wet_hours_h, wet_hour
+from scout.science.leaf_wetness import humid_hours_h, wet_hour
 
 
 def test_rain_wets_leaves_in_dry_air_and_90_per_cent_without_rain() -> None:
@@ -23,23 +23,8 @@ def test_humid_hours_begin_at_90_per_cent() -> None:
     assert humid_hours_h([24.0], [60.0]) == (0, None)
 
 
-@pytest.mark.table("rough_wet_hours")
-def test_the_rough_estimate_of_a_day(row, printed) -> None:
-    found = rough_wet_hours_h(float(row["rh_max_pct"]), float(row["rh_min_pct"]), 15.0)
-    assert found == printed(row["wet_h"])
-
-
-def test_rain_adds_to_the_rough_estimate_where_leaves_are_still_dry() -> None:
-    """An hour for each 5 mm, at most 12, of the share of the day that is dry (open code of the same authors)."""
-    dry = rough_wet_hours_h(100.0, 60.0, 15.0)
-    assert rough_wet_hours_h(100.0, 60.0, 15.0, 20.0) == pytest.approx(dry + 4.0 * (1.0 - dry / 24.0))
-    assert rough_wet_hours_h(100.0, 95.0, 15.0, 100.0) == 24.0
-    assert rough_wet_hours_h(100.0, 95.0, -0.1) == 0.0
-
-
 def test_humidity_that_cannot_be_is_refused() -> None:
-    for refused in (lambda: wet_hour(20.0, 101.0, None), lambda: rough_wet_hours_h(60.0, 80.0, 15.0)):
-        with pytest.raises(ValueError, match="rh_"):
-            refused()
+    with pytest.raises(ValueError, match="rh_pct"):
+        wet_hour(20.0, 101.0, None)
     with pytest.raises(ValueError, match="t_c"):
         wet_hour(float("nan"), 95.0, None)

@@ -1,6 +1,5 @@
-"""Intervals of shares and numbers of plants to look at."""
+"""Intervals of shares, and what "none found" leaves open."""
 
-import math
 from collections.abc import Callable
 
 import pytest
@@ -9,10 +8,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from scout.science.sampling import (
-    affected_still_possible,
     clopper_pearson_interval,
-    plants_to_look_at,
-    plants_to_look_at_in_many,
     upper_limit_none_found,
     wilson_interval,
 )
@@ -96,62 +92,11 @@ def test_none_found_is_not_none_there(looked_n: int, limit: float) -> None:
 
 def test_nothing_looked_at_excludes_nothing() -> None:
     assert upper_limit_none_found(0) == 1.0
-    assert affected_still_possible(12, 0) == 12
 
 
 def test_rule_of_three_for_many_plants() -> None:
     # 300 looked at, none found → under 1 in 100.
     assert upper_limit_none_found(300) == pytest.approx(3 / 300, rel=0.01)
-
-
-@pytest.mark.table("finite_population")
-def test_plants_to_look_at_in_a_small_planting(row: Row) -> None:
-    population_n = int(row["population_n"])
-    affected_n = max(1, math.ceil(population_n * int(row["affected_pct"]) / 100))
-    answer = plants_to_look_at(population_n, affected_n)
-    assert answer == int(row["exact_n"])
-    assert answer <= int(row["formula_n"])  # the published approximation never asks for fewer
-
-
-@pytest.mark.parametrize(
-    ("population_n", "affected_n", "confidence", "expected"),
-    # N 1600, 1 %, 99 % → 399 is a cell of a workbook that recomputes Cannon & Roe 1982; the rest computed.
-    [
-        (1600, 16, 0.99, 399),
-        (1600, 16, 0.95, 272),
-        (50, 5, 0.90, 18),
-        (50, 5, 0.99, 29),
-        (100, 5, 0.90, 37),
-        (100, 5, 0.99, 59),
-        (200, 10, 0.99, 73),
-        (20, 1, 0.95, 19),
-    ],
-)
-def test_other_confidences(population_n: int, affected_n: int, confidence: float, expected: int) -> None:
-    assert plants_to_look_at(population_n, affected_n, confidence) == expected
-
-
-@given(st.integers(2, 120).flatmap(lambda n: st.tuples(st.just(n), st.integers(1, n))))
-def test_scipys_hypergeometric_confirms_the_number(planting: tuple[int, int]) -> None:
-    population_n, affected_n = planting
-    enough = plants_to_look_at(population_n, affected_n)
-    assert stats.hypergeom.pmf(0, population_n, affected_n, enough) <= 0.05 + 1e-9
-    if enough > 1:
-        assert stats.hypergeom.pmf(0, population_n, affected_n, enough - 1) > 0.05 - 1e-9
-
-
-@pytest.mark.parametrize(("share", "expected"), [(0.5, 5), (0.2, 14), (0.1, 29), (0.05, 59), (0.02, 149), (0.01, 299)])
-def test_plants_to_look_at_in_a_planting_too_large_to_count(share: float, expected: int) -> None:
-    # ln 0.05 / ln(1 - share), rounded up; the same figures stand in many survey handbooks (from memory).
-    assert plants_to_look_at_in_many(share) == expected
-
-
-@pytest.mark.parametrize(
-    ("population_n", "looked_n", "possible"), [(40, 10, 9), (100, 20, 12), (100, 30, 8), (200, 30, 17)]
-)
-def test_affected_plants_still_possible(population_n: int, looked_n: int, possible: int) -> None:
-    # Computed: the smallest number of affected plants that is excluded, less one.
-    assert affected_still_possible(population_n, looked_n) == possible
 
 
 @pytest.mark.parametrize("confidence", [0.5, 0.8, 0.9, 0.95, 0.99, 0.999])
@@ -162,11 +107,6 @@ def test_rounding_never_pushes_an_end_beyond_none_or_all(confidence: float) -> N
         assert wilson_interval(looked_n, looked_n, confidence)[1] == 1.0
 
 
-def test_all_plants_looked_at_leaves_nothing_possible() -> None:
-    assert affected_still_possible(12, 12) == 0
-    assert plants_to_look_at_in_many(1.0) == 1
-
-
 @pytest.mark.parametrize("interval", [wilson_interval, clopper_pearson_interval])
 @pytest.mark.parametrize(("affected_n", "looked_n"), [(0, 0), (3, 2), (-1, 5)])
 def test_impossible_counts_are_refused(interval: Callable[..., object], affected_n: int, looked_n: int) -> None:
@@ -174,14 +114,6 @@ def test_impossible_counts_are_refused(interval: Callable[..., object], affected
         interval(affected_n, looked_n)
 
 
-def test_impossible_questions_are_refused() -> None:
-    with pytest.raises(ValueError, match="affected_n is 0"):
-        plants_to_look_at(20, 0)
-    with pytest.raises(ValueError, match="population_n is 3"):
-        plants_to_look_at(3, 5)
-    with pytest.raises(ValueError, match="no number of plants"):
-        plants_to_look_at_in_many(0.0)
-    with pytest.raises(ValueError, match="population_n"):
-        affected_still_possible(5, 6)
+def test_a_confidence_in_per_cent_is_refused() -> None:
     with pytest.raises(ValueError, match="confidence_frac"):
         upper_limit_none_found(10, 95.0)

@@ -49,22 +49,12 @@ def test_ten_days_of_leaf_spot_values() -> None:
 
 
 @pytest.mark.parametrize(
-    ("days", "smith", "hutton"),
-    # Smith 1956: 10 °C and 11 h on two days in a row (a UK page); Hutton criteria 2017: 6 h (levy board summary)
-    [
-        ([(10.0, 11), (10.0, 11)], True, True),
-        ([(9.9, 14), (12.0, 14)], False, False),
-        ([(11.0, 11), (11.0, 10)], False, True),
-        ([(12.0, 6), (12.0, 6)], False, True),
-        ([(12.0, 5.9), (12.0, 24)], False, False),
-        ([(12.0, 11), (8.0, 11), (12.0, 11)], False, False),
-        ([(12.0, 24)], False, False),
-    ],
+    ("tmin_c", "humid_h", "fit"),
+    # Hutton criteria 2017 (levy board summary): 10 °C and six hours at 90 % humidity
+    [(10.0, 6, True), (9.9, 14, False), (12.0, 5.9, False), (12.0, 24, True)],
 )
-def test_smith_and_hutton_need_two_days_in_a_row(days, smith, hutton) -> None:
-    nights, humid = zip(*days, strict=True)
-    assert severity.two_humid_days(nights, humid, severity.SMITH_H) is smith
-    assert severity.two_humid_days(nights, humid) is hutton
+def test_a_day_fit_for_late_blight_is_warm_and_humid_enough(tmin_c, humid_h, fit) -> None:
+    assert severity.humid_day(tmin_c, humid_h) is fit
 
 
 @pytest.mark.parametrize(

@@ -9,21 +9,14 @@ from scout.science.soil_water import (
     WaterDay,
     balances,
     easy_share_frac,
-    filled_shares_frac,
     stress_frac,
     swing_frac,
-    total_available_mm,
 )
 
 
-@pytest.mark.parametrize(
-    ("full", "wilting", "total", "easy"),
-    # FAO-56 example 36, tomato, roots 0.8 m, p 0.40: loamy sand, silt, silty clay (inputs from memory, computed)
-    [(0.15, 0.06, 72.0, 28.8), (0.32, 0.15, 136.0, 54.4), (0.35, 0.23, 96.0, 38.4)],
-)
-def test_fao56_example_36_water_within_reach(full, wilting, total, easy) -> None:
-    assert total_available_mm(full, wilting, 0.8) == pytest.approx(total)
-    assert 0.40 * total_available_mm(full, wilting, 0.8) == pytest.approx(easy)
+def filled_shares(store: Store, days: list[WaterDay], depletion_mm: float = 0.0) -> list[float]:
+    """The share of the store that is filled at the end of each day."""
+    return [1.0 - day.depletion_mm / store.total_mm for day in balances(store, days, depletion_mm)]
 
 
 @pytest.mark.parametrize(("et_mm", "share"), [(2.0, 0.52), (5.0, 0.40), (8.0, 0.28)])
@@ -39,7 +32,7 @@ def test_stress_on_silt(depletion, ks) -> None:
 def test_a_bed_left_dry_follows_the_closed_form() -> None:
     """FAO-56 example 37's pattern: with a constant 6 mm/d the rest shrinks by one factor a day."""
     easy = 0.40 - 0.04 * (5.0 - 6.0)  # so that the day's share is 0.40 at 6 mm/d
-    shares = filled_shares_frac(Store(136.0, easy), [WaterDay(0.0, 6.0)] * 10, 55.0)
+    shares = filled_shares(Store(136.0, easy), [WaterDay(0.0, 6.0)] * 10, 55.0)
     assert shares[-1] * 136.0 == pytest.approx(81.0 * (1.0 - 6.0 / 81.6) ** 10, abs=1e-6)
 
 
@@ -64,10 +57,8 @@ def test_a_bed_under_stress_day_by_day() -> None:
 
 def test_an_open_code_s_bucket_stresses_from_the_day_after() -> None:
     """From the tests of an open FAO-56 bucket: TAW 73.5, p 0.5; depletion 37.746 gives Ks 0.973 on the next day."""
-    total = total_available_mm(0.287, 0.14, 0.5)
-    assert total == pytest.approx(73.5)
     start = 1000.0 * (0.287 - 0.218956) * 0.5
-    found = balances(Store(total, 0.5, follows_use=False), [WaterDay(0.0, 3.724), WaterDay(0.0, 3.906)], start)
+    found = balances(Store(73.5, 0.5, follows_use=False), [WaterDay(0.0, 3.724), WaterDay(0.0, 3.906)], start)
     assert [day.depletion_mm for day in found] == [pytest.approx(37.746, abs=1e-3), pytest.approx(41.546, abs=1e-3)]
     assert [day.stress_frac for day in found] == [1.0, pytest.approx(0.973, abs=5e-4)]
 
@@ -82,19 +73,19 @@ def test_what_rain_leaves_over_after_the_crop_took_its_share_drains_away() -> No
 
 def test_watering_fills_and_rain_beyond_full_drains_away() -> None:
     store = Store(50.0, 0.5)
-    assert filled_shares_frac(store, [WaterDay(0.0, 0.0, watered=True)], 40.0) == [1.0]
-    assert filled_shares_frac(store, [WaterDay(90.0, 0.0)], 40.0) == [1.0]
+    assert filled_shares(store, [WaterDay(0.0, 0.0, watered=True)], 40.0) == [1.0]
+    assert filled_shares(store, [WaterDay(90.0, 0.0)], 40.0) == [1.0]
 
 
 def test_a_tub_swings_further_than_a_bed_in_the_same_weather() -> None:
     days = [WaterDay(0.0, 5.0)] * 3 + [WaterDay(0.0, 5.0, watered=True)] + [WaterDay(0.0, 5.0)] * 2
-    tub, bed = (swing_frac(filled_shares_frac(Store(total, 0.4), days)) for total in (20.0, 120.0))
+    tub, bed = (swing_frac(filled_shares(Store(total, 0.4), days)) for total in (20.0, 120.0))
     assert tub is not None and bed is not None and tub > 3 * bed
 
 
 @given(st.lists(st.tuples(st.floats(0, 60), st.floats(0, 12), st.booleans()), max_size=30), st.floats(0, 80))
 def test_the_store_is_never_more_than_full_or_less_than_empty(days, depletion) -> None:
-    shares = filled_shares_frac(Store(80.0, 0.4), [WaterDay(*day) for day in days], depletion)
+    shares = filled_shares(Store(80.0, 0.4), [WaterDay(*day) for day in days], depletion)
     assert all(-1e-9 <= share <= 1.0 + 1e-9 for share in shares)
     assert swing_frac([]) is None
 

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from scout.science.windows import (
     Window,
     bud_window,
-    filling_window,
     flowering_window,
     last_n_days,
     picking_window,
@@ -38,10 +37,6 @@ def test_buds_count_the_days_before_each_flower_opened() -> None:
     assert bud_window(flowering, 0) is None
 
 
-def test_filling_runs_from_the_earliest_flower_to_today() -> None:
-    assert filling_window(date(2026, 7, 20), (5, 20)) == (date(2026, 6, 30), date(2026, 7, 20))
-
-
 def test_the_last_days_include_today_and_cross_months_and_leap_days() -> None:
     assert last_n_days(date(2026, 7, 20), 1) == (date(2026, 7, 20), date(2026, 7, 20))
     assert last_n_days(date(2028, 3, 2), 7) == (date(2028, 2, 25), date(2028, 3, 2))
@@ -65,14 +60,12 @@ def test_forward_undoes_backward(on: date, span: tuple[int, int]) -> None:
     picking = picking_window(flowering, span)
     assert picking.first <= on <= picking.last
     assert (flowering.last - flowering.first) == timedelta(days=span[1] - span[0])
-    assert set(flowering.days()) <= set(filling_window(on, span).days())
 
 
 @pytest.mark.parametrize("span", [(20, 5), (-1, 5), (5, 401), (float("nan"), 5), (5, float("nan"))])
 def test_impossible_spans_are_refused(span: tuple[float, float]) -> None:
-    for window in (flowering_window, filling_window):
-        with pytest.raises(ValueError, match="days from flower to harvest"):
-            window(date(2026, 7, 20), span)
+    with pytest.raises(ValueError, match="days from flower to harvest"):
+        flowering_window(date(2026, 7, 20), span)
 
 
 def test_impossible_numbers_of_days_are_refused() -> None:
