@@ -82,9 +82,7 @@ class Condition(Strict):
         "wet_morning",
         "soil_water",
         "bee_hours_h",
-        "leaf_spot_n",
         "blight_day",
-        "downy_night",
     ]
     test: Literal[
         "days_at_least",

@@ -20,8 +20,6 @@ if TYPE_CHECKING:
 
 Told = Callable[[float], None]
 """Hears the share that is done, 0 to 1; an exception it raises stops the work and nothing of it is kept."""
-_READING = 0.5
-"""Share of the work after which the file is read. Our choice."""
 CORRECTIONS_SHOWN = 12
 
 
@@ -105,15 +103,6 @@ def take_in(context: Context, found: WeatherFile, told: Told = _unheard) -> Take
         else:
             done = import_days(tx, _days(found.rows), series=series, told=told)
     return _told(context, found, done)
-
-
-def import_file(context: Context, file: Path, said: Said | None = None, told: Told = _unheard) -> TakenIn:
-    """Read a file and write its good rows."""
-    from scout.intake.weather_hours_csv import no_collecting
-
-    with no_collecting():
-        found = look_into(context, file, said, lambda share: told(_READING * share))
-        return take_in(context, found, lambda share: told(_READING + (1 - _READING) * share))
 
 
 def corrections(context: Context) -> tuple[str, ...]:

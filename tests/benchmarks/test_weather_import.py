@@ -13,7 +13,7 @@ import pytest
 
 from scout.services import site
 from scout.services.context import Context
-from scout.services.weather_files import import_file
+from scout.services.weather_files import look_into, take_in
 
 from .conftest import Times
 
@@ -67,8 +67,8 @@ def measured(file: Path, folder: Path) -> dict[str, Times]:
         context = Context(folder / f"home{turn}", clock=lambda: datetime(2026, 7, 22, 8, tzinfo=UTC))
         site.create_garden(context, "Ten years", zone="UTC")
         taken["plain"].append(seconds(lambda turn=turn: plainly(file, folder / f"plain{turn}.db")))
-        taken["first"].append(seconds(lambda context=context: import_file(context, file)))
-        taken["again"].append(seconds(lambda context=context: import_file(context, file)))
+        taken["first"].append(seconds(lambda context=context: take_in(context, look_into(context, file))))
+        taken["again"].append(seconds(lambda context=context: take_in(context, look_into(context, file))))
         context.engine.dispose()
     return {name: Times(column) for name, column in taken.items()}
 

@@ -56,9 +56,7 @@ def test_a_condition_whose_feature_nobody_recorded_is_unknown_and_never_false() 
         ("rainy_fortnight", {"rain_mm": 1.0}, {"rain_mm": 0.9}),
         ("dry_fortnight", {"rain_mm": 0.3}, {"rain_mm": 0.4}),
         ("heavy_rain_lately", {"rain_mm": 6.0}, {"rain_mm": 5.0}),
-        ("leaf_spot_weather_lately", {"leaf_spot_n": 3.0}, {"leaf_spot_n": 2.0}),
         ("blight_weather_lately", {"blight_day": True}, {"blight_day": False}),
-        ("downy_nights_lately", {"downy_night": True}, {"downy_night": False}),
     ],
 )
 def test_each_condition_is_met_denied_and_unknown(key, met, unmet) -> None:

@@ -1,11 +1,19 @@
 """The causes page: the ranking moves with answers, is kept as shown, and a control becomes a job."""
 
 from scout.services import answers, causes, troubles, walk
+from scout.services.context import Context
 from scout.services.evidence import evidence_for
 from scout.services.garden import planted
 from scout.services.warm_up import try_rankings
+from scout.store.asking import rows
 
 from ..small_garden import plant_of, stop_at
+
+
+def kept_rankings(context: Context) -> list[tuple[str, ...]]:
+    """Planting, stop, hash of the knowledge and evidence of every ranking that was kept."""
+    with context.read() as door:
+        return list(rows(door, "SELECT planting_id, stop_id, knowledge_hash, evidence FROM ranking"))
 
 
 def test_a_control_becomes_a_job_with_a_day_to_look_again(context) -> None:
@@ -36,16 +44,12 @@ def test_an_answer_moves_the_ranking(context) -> None:
 
 
 def test_each_ranking_shown_is_kept_with_its_knowledge(context) -> None:
-    from scout.store import rankings
-
     stop = stop_at(context)
     answers.add_finding(context, stop.id, "fruit.pinched_blossom_end", "look")
     causes.causes_at(context, stop.id)
-    with context.read() as session:
-        (kept,) = rankings.rankings(session=session, garden_id=str(context.garden_id))
-    assert kept.planting_id == stop.planting_id
-    assert kept.knowledge_hash == context.knowledge.hash
-    assert "fruit.pinched_blossom_end" in kept.evidence
+    ((planting_id, _, knowledge_hash, evidence),) = kept_rankings(context)
+    assert (planting_id, knowledge_hash) == (stop.planting_id, context.knowledge.hash)
+    assert "fruit.pinched_blossom_end" in evidence
 
 
 def test_bitter_on_a_volunteer_squash_is_a_stop_and_nothing_else(context) -> None:
@@ -92,17 +96,12 @@ def test_records_of_newer_knowledge_are_kept_and_passed_over(context) -> None:
 
 
 def test_a_screen_may_draw_a_ranking_before_it_is_kept(context) -> None:
-    from scout.store import rankings
-
     stop = stop_at(context)
     waiting = []
     causes.causes_at(context, stop.id, waiting.append)
-    with context.read() as session:
-        assert rankings.rankings(session=session, garden_id=str(context.garden_id)) == ()
+    assert kept_rankings(context) == []
     waiting.pop()()
-    with context.read() as session:
-        (kept,) = rankings.rankings(session=session, garden_id=str(context.garden_id))
-    assert kept.stop_id == stop.id and not waiting
+    assert [stop_id for _, stop_id, _, _ in kept_rankings(context)] == [stop.id] and not waiting
 
 
 def test_each_crop_that_stands_here_is_tried_once(context) -> None:

@@ -6,7 +6,7 @@ from scout.services import walk
 from scout.services.heat import FIRST_AID, heat_today, hour_lines, person_lines, used_to_heat
 from scout.services.plan import walk_plan
 from scout.services.weather import type_forecast, type_line
-from scout.services.weather_files import Said, import_file
+from scout.services.weather_files import Said, look_into, take_in
 
 from ..small_garden import Clock
 
@@ -17,8 +17,8 @@ def hours_file(tmp_path, *rows: str):
     return file
 
 
-def take_hours(context, file) -> None:
-    import_file(context, file, Said(hourly=True))
+def take_hours(context, file, issued_at=None) -> None:
+    take_in(context, look_into(context, file, Said(hourly=True, issued_at=issued_at)))
 
 
 def test_without_weather_nothing_is_claimed(context) -> None:
@@ -67,7 +67,9 @@ def test_at_danger_the_plan_keeps_what_cannot_wait_and_names_the_cool_hour(conte
     rows = [f"2026-07-22 {hour}:00,{36 if 11 <= hour < 18 else 25},55" for hour in range(10, 21)]
     clock.on(7, 22, 12)
     take_hours(context, hours_file(tmp_path, *rows[:2]))
-    import_file(context, hours_file(tmp_path, *rows[2:]), Said(hourly=True, issued_at="2026-07-22T06:00"))
+    take_in(
+        context, look_into(context, hours_file(tmp_path, *rows[2:]), Said(hourly=True, issued_at="2026-07-22T06:00"))
+    )
     plan = walk_plan(context)
     assert all(stop.must for stop in plan.stops)
     assert len(plan.stops) + len(plan.deferred) == 5 and plan.deferred
@@ -78,7 +80,9 @@ def test_a_morning_walk_ends_before_the_danger(context, tmp_path, clock: Clock) 
     rows = [f"2026-07-22 {hour}:00,{36 if hour >= 11 else 25},55" for hour in range(6, 21)]
     clock.on(7, 22, 10)
     take_hours(context, hours_file(tmp_path, *rows[:4]))
-    import_file(context, hours_file(tmp_path, *rows[4:]), Said(hourly=True, issued_at="2026-07-22T06:00"))
+    take_in(
+        context, look_into(context, hours_file(tmp_path, *rows[4:]), Said(hourly=True, issued_at="2026-07-22T06:00"))
+    )
     plan = walk_plan(context, start=10 * 60 + 55)
     assert plan.minutes <= 5.0 and plan.deferred
 

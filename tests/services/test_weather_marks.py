@@ -53,12 +53,12 @@ def test_the_widest_row_fits_45_cells(context, typed) -> None:
 
 
 def test_wet_hours_worked_out_from_the_air_are_marked(context, tmp_path) -> None:
-    from scout.services.weather_files import Said, import_file
+    from scout.services.weather_files import Said, look_into, take_in
 
     file = tmp_path / "hours.csv"
     lines = [f"2026-07-21T{h:02d}:00,{18 if h < 9 else 27},{95 if h < 9 else 55},0,2" for h in range(24)]
     file.write_text("\n".join(["time,temp_c,rh_pct,rain_mm,wind_ms", *lines]) + "\n", encoding="utf-8")
-    import_file(context, file, Said(hourly=True))
+    take_in(context, look_into(context, file, Said(hourly=True)))
     assert rows(context, wide=False)[1].split() == ["Tue", "21", "27.0", "18.0", "0.0", "~9", "h", "i", "W"]
     assert rows(context, wide=True)[1].endswith("its hours wet night")
 

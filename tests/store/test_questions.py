@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import text
 
 from scout.errors import NotFound
-from scout.store import beds, findings, jobs, marked, photos, plantings, rankings, records, walk_times, walks
+from scout.store import beds, findings, jobs, marked, photos, plantings, records, walk_times, walks
 from scout.store.database import reading
 from scout.store.history import transaction
 from scout.store.plain_file import reading_file
@@ -277,7 +277,7 @@ def test_rankings_and_changes_can_be_read_back(farm: Farm) -> None:
     """What was shown, what was chosen, and who changed what."""
     shown = farm.write(Ranking, **good(farm)["ranking"])
     farm.change(Ranking, shown, chosen="early_blight")
-    assert [one.chosen for one in _in_garden(farm, rankings.rankings, since="2026-07-20")] == ["early_blight"]
+    assert [row["chosen"] for row in farm.rows("ranking")] == ["early_blight"]
     added, chosen = sorted((row for row in farm.rows("change") if row["row_id"] == shown), key=lambda row: row["seq"])
     assert added["before"] is None and json.loads(added["after"])["knowledge_hash"] == "0f" * 8
     assert json.loads(chosen["before"]) == {"chosen": None}
@@ -291,7 +291,7 @@ def test_a_ranking_shown_without_history_does_not_block_undoing_its_stop(farm: F
         tx.add_silently(Ranking, **good(farm)["ranking"] | {"stop_id": stop})
     undo_last(farm.engine, farm.stamp)
     assert _ask(farm, walks.stop, stop_id=stop) is None
-    assert [one.stop_id for one in _in_garden(farm, rankings.rankings)] == [None]
+    assert [row["stop_id"] for row in farm.rows("ranking")] == [None]
 
 
 def test_where_a_stop_stands_on_screen_does_not_block_its_undo(farm: Farm) -> None:

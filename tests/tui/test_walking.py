@@ -339,13 +339,12 @@ async def test_the_walk_goes_on_at_the_third_that_was_not_judged_yet(opening, st
 
 
 async def test_a_ranking_left_as_soon_as_it_is_shown_is_kept(opening, store) -> None:
-    from scout.store import rankings
+    from scout.store.asking import rows
 
     async with opening() as hand:
         await stop_at(hand, "Long bed")
         await see(hand, "Lift the fruit", "pinched")
         await hand.press("enter", "q")
     stop = walk.current_stop(store)
-    with store.read() as session:
-        (kept,) = rankings.rankings(session=session, garden_id=str(store.garden_id))
-    assert (kept.planting_id, kept.stop_id) == (stop.planting_id, stop.id)
+    with store.read() as door:
+        assert list(rows(door, "SELECT planting_id, stop_id FROM ranking")) == [(stop.planting_id, stop.id)]
