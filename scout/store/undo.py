@@ -19,12 +19,29 @@ UNWATCHED = {"stop": frozenset({"asking"})}
 
 
 @dataclass(frozen=True)
+class TakenBack:
+    """One change that was taken back."""
+
+    entity: str
+    row_id: str
+    added: bool
+    """True: the row was added by it and is gone; False: it was changed and is as before."""
+    values: Values
+    """The whole row as it stood before it was taken back; empty where it was gone."""
+
+
+@dataclass(frozen=True)
 class Undone:
     """What was taken back."""
 
     group_id: str
-    rows: tuple[tuple[str, str], ...]
-    """Table and row id, newest change first."""
+    changes: tuple[TakenBack, ...]
+    """The newest change first."""
+
+    @property
+    def rows(self) -> tuple[tuple[str, str], ...]:
+        """Return table and row id of each change."""
+        return tuple((one.entity, one.row_id) for one in self.changes)
 
 
 def undo_last(engine: Engine, stamp: Stamp) -> Undone:
@@ -38,11 +55,11 @@ def undo_last(engine: Engine, stamp: Stamp) -> Undone:
         if group_id is None:
             raise Refused("There is nothing to undo.")
         inverse = Transaction(session, stamp, undoes=group_id)
-        taken: list[tuple[str, str]] = []
+        taken: list[TakenBack] = []
         _refuse_followed(inverse, group_id)
         for change in _changes(inverse, group_id):
+            taken.append(_as_it_stands(inverse, change))
             _invert(inverse, change)
-            taken.append((change.entity, change.row_id))
         return Undone(group_id, tuple(taken))
 
 
@@ -90,6 +107,11 @@ def _refuse_followed(tx: Transaction, group_id: str) -> None:
 def _refuse_changed(undone: Any) -> None:
     noun = undone.entity.replace("_", " ")
     raise Refused(f"This cannot be undone: the {noun} was changed again later, by another step or device.")
+
+
+def _as_it_stands(tx: Transaction, undone: Any) -> TakenBack:
+    stands = None if undone.entity == "weather_hour" else tx.row(undone.entity, undone.row_id)
+    return TakenBack(undone.entity, undone.row_id, undone.before is None, stands or {})
 
 
 def _invert(tx: Transaction, undone: Any) -> None:

@@ -75,8 +75,10 @@ class Body(VerticalScroll, Still):
         share, size = 1.0 if fills else _TEXT_SHARE, self.app.size
         self.styles.height, self.styles.max_height = "1fr" if fills else "auto", f"{share:.0%}"
         width = max(1, size.width - 3)
-        if sum(max(1, -(-len(line.text) // width)) for line in lines) > size.height * share:
-            self.show_vertical_scrollbar = True
+        rows = (row for line in lines for row in line.text.split("\n"))
+        wanted = sum(max(1, -(-len(row) // width)) for row in rows) > size.height * share
+        if self.show_vertical_scrollbar != wanted:  # one left from a longer text would take a column, and hide a row
+            self.show_vertical_scrollbar = wanted
 
     def lift(self, y: float) -> None:
         """Scroll to a place at once."""

@@ -83,6 +83,6 @@ def test_a_count_is_kept_and_taken_back(context, squash) -> None:
     with context.read() as session:
         (kept,) = rows(session, "SELECT mark, planting_id, counted_n, looked_n, each, untreated FROM counted")
     assert tuple(kept) == (mark.id, squash.planting_id, 4, 3, "[3, 0, 1]", False)
-    assert undo(context) == "Taken back: counted."
+    assert undo(context) == "Taken back: the count of “squash bug egg groups”, Short bed."
     with pytest.raises(BadInput, match="13 of 12 plants cannot be"):
         keep_pest_count(context, squash, context.knowledge.action_marks["aphids_cole"], Count(13, 12))

@@ -112,7 +112,7 @@ def test_a_hold_is_taken_back_and_its_label_mended(context) -> None:
     hold = put(context)
     holds.give_label(context, hold, 10, 12)
     assert holds.standing(context)[0].eat_from == "2026-08-01T09:30"
-    assert undo(context) == "Taken back: hold."
+    assert undo(context) == "Taken back: a change of the hold for “labelled product”, Long bed."
     assert holds.standing(context)[0].eat_from == "2026-07-29T09:30"
     undo(context)
     assert holds.standing(context) == ()

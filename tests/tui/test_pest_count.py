@@ -12,7 +12,7 @@ async def test_eggs_are_counted_at_the_stop_and_held_against_their_mark(opening)
         await hand.press("enter")
         assert hand.name == "StopPage"
         await hand.press("u")
-        assert "Taken back: counted" in hand.said
+        assert "Taken back: the count of “squash bug egg groups”" in hand.said
 
 
 async def test_the_share_of_odd_pieces_stands_at_the_stop(opening) -> None:

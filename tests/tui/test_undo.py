@@ -54,7 +54,7 @@ async def test_a_pick_a_note_and_the_water(opening, store) -> None:
         await hand.press("+", "+", "u")
         assert "Picked: 1 sound" in hand.text
         await hand.press("h", "1", "u")
-        assert "watering" in hand.said
+        assert "the water noted" in hand.said
         await hand.press("i")
         await hand.type("for next time")
         await hand.press("u")
