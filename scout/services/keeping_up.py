@@ -87,12 +87,13 @@ def judge(followed: Followed) -> Judgement:
     wait = ahead.next_strip_after_d(windows(followed.causes))
     old = old_infections(followed, None if stripped is None else first + timedelta(days=int(stripped)))
     clear_d = _clear_after_d(followed, plants, first)
+    moved = first < last  # one visit tells no speed: what is left is only what was assumed before
     return Judgement(
         followed.planting,
         verdict,
         why,
-        _chance(followed, now, last),
-        _speeds(now),
+        _chance(followed, now, last) if moved or followed.habit != "indeterminate" else None,
+        _speeds(now) if moved else None,
         now.clean_depth,
         now.clean_before,
         None if short is None or short > 366 else last + timedelta(days=ceil(short)),

@@ -89,10 +89,20 @@ def settle_line(told: Judgement) -> str | None:
         return "To tell: the leaf at which the lowest unripe fruit hangs, and about when it will be ripe."
     if told.why == "no_spots":
         return "To tell: go on measuring; the first spotted leaf starts the count."
+    if told.visits_n < 2:
+        return f"Measure {'again' if told.visits_n else 'now, and again'} in 3 to 7 days.{_more_plants(told)}"
     if told.more_visits is None or told.settled_by is None:
-        return "More than six visits at this rate; mark a third plant, the worst, if only two are marked."
+        return f"More than six visits at this rate.{_more_plants(told)}"
     visits = "One more visit" if told.more_visits == 1 else f"{told.more_visits} more visits"
     return f"{visits}, by {day_words(told.settled_by)}, would tell if it goes on like this."
+
+
+def _more_plants(told: Judgement) -> str:
+    """Ask for the plants that are wanting: two or three are followed, the worst among them."""
+    plants_n = len({row.label for row in told.followed.rows})
+    if plants_n > 2:
+        return ""
+    return " Mark a third plant too, the worst." if plants_n == 2 else " Mark two or three plants, the worst too."
 
 
 def lines_below(told: Judgement) -> list[str]:

@@ -66,7 +66,7 @@ def test_the_orchard_wall_loses_and_has_under_six_clean_leaves_in_about_six_days
 def test_the_well_bed_cannot_be_told_yet_and_says_what_would(evening) -> None:
     told = judged_at(evening(SEASON_END), "Well bed")
     assert told.verdict == "cannot_tell" and told.probability_losing is not None and told.probability_losing < 0.5
-    assert "More than six visits at this rate; mark a third plant" in " ".join(lines_below(told))
+    assert "More than six visits at this rate. Mark a third plant too, the worst." in " ".join(lines_below(told))
 
 
 def test_the_lean_to_stands_still_by_nature(evening) -> None:

@@ -98,6 +98,15 @@ def test_nothing_measured_is_said_plainly() -> None:
     assert verdict_sentence(judge(Followed(None, ()))) == "Cannot tell yet: nothing is measured."
 
 
+def test_one_visit_tells_no_speed_and_no_chance_but_what_comes_next() -> None:
+    found = judge(Followed(None, (row(DAYS[0], 12, 5, 4, 5),)))
+    assert found.speeds is None and found.probability_losing is None and found.clean_depth == 7
+    said = " ".join(lines_below(found))
+    assert "Measure again in 3 to 7 days. Mark two or three plants, the worst too." in said
+    assert "leaves a day" not in said and "in 100" not in said
+    assert as_json(found)["front_per_day"] is None
+
+
 def test_every_line_ends_as_a_sentence() -> None:
     for found in (told(*LOSING), told(*TIP), told(*WINNING), told(*WINNING, habit="topped")):
         assert all(line.endswith(".") for line in (verdict_sentence(found), *lines_below(found)))
