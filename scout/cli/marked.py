@@ -44,15 +44,11 @@ def add(
 ) -> None:
     """Mark a plant."""
     from scout.services import marked
-    from scout.services.named import full_name, said
+    from scout.services.named import full_name
 
     with garden_on(on) as context:
         plant = planting_given(context, planting)
         label = given_or_asked(label, "LABEL", "A name for the plant, like 2nd from the path")
-        if any(
-            one.label.casefold() == label.strip().casefold() for one in marked.marked_plants(context, plant.planting_id)
-        ):
-            raise BadInput(f"{full_name(plant)} has a marked plant {said(label)} already; give this one another name.")
         if control and not marked.may_stay_unstripped(context, plant.planting_id):
             raise BadInput(
                 "One plant is left unstripped, and only where Septoria leaf spot or early blight is the open problem, "

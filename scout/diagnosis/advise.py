@@ -56,7 +56,7 @@ _GUARDS: dict[Guard, tuple[str, bool, str, str]] = {
         "heat_ahead",
         False,
         "Heat is coming: fruit bared now can scald.",
-        "no day over 35 °C is forecast for the next two days",
+        "no day over 35 °C (95 °F) is forecast for the next two days",
     ),
     "share_rule": (
         "share_left",

@@ -118,7 +118,7 @@ def _questions(ground: Ground, stems: Sequence[Stem]) -> tuple[str, ...]:
     if ground.leaves_dry is None:
         found.append("Do the leaves feel dry?")
     if ground.heat_ahead is None:
-        found.append("Is a day of 35 °C or more forecast until the day after tomorrow?")
+        found.append("Is a day of 35 °C (95 °F) or more forecast until the day after tomorrow?")
     if not stems or any(stem.standing is None for stem in stems):
         found.append("How many leaves stand on each marked plant?")
     return tuple(found)

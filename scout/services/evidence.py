@@ -147,8 +147,9 @@ def _grown(plant: Planted) -> dict[str, bool]:
 
 def bedside_for(context: Context, plant: Planted, evidence: Evidence) -> Bedside:
     """Return what is known at the bed that controls depend on; None where nobody said."""
+    from scout.services.felt import leaves_felt_dry
     from scout.services.troubles import open_causes
-    from scout.services.weather import heat_ahead, leaves_felt_dry
+    from scout.services.weather import heat_ahead
 
     causes = open_causes(context, plant.planting_id)
     contagious = any(c.kind in ("viral", "bacterial", "phytoplasma") for c in causes)

@@ -75,6 +75,11 @@ def knife_lines(knife: Knife) -> list[str]:
     return [*lines, *knife.how]
 
 
+def knife_short(knife: Knife) -> tuple[str, str]:
+    """Return the answer for today, and in one sentence what it rests on: the first reason, question or cut."""
+    return _HEADS[knife.answer], (*knife.reasons[:1], *knife.ask, *knife.reasons)[0]
+
+
 def knife_json(knife: Knife) -> dict[str, Any]:
     """Return the advice for a script."""
     return asdict(knife)

@@ -1,11 +1,22 @@
 """Marked plants: measured at a stop, shown as a table and as plain numbers; the verdict is not given here."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
+from scout.errors import BadInput
 from scout.services.context import Context
+from scout.services.garden import planted_as
+from scout.services.wording import day_text
 
+if TYPE_CHECKING:
+    from scout.store.marked import MeasurementView
+
+HOW_MANY = (
+    "Mark two or three plants with a tape, the worst one too, and tie a thread at leaf 10. Measured at every visit, "
+    "they tell whether the spots climb faster than the plants grow."
+)
 COUNTED_FROM = "Leaves are counted in nodes from the soil; a leaf counts as diseased from its first spot over 2 mm."
 UNSTRIPPED_ASKED = (
     "Strip this one too? A plant left unstripped shows what stripping does, but it feeds its neighbours: at most one, "
@@ -24,6 +35,10 @@ class MarkedView:
     control: bool
     last: str
     """The last measurement as a short line; empty before the first."""
+    last_on: str = ""
+    """Its day as a grower says it."""
+    before: Mapping[str, int | None] = field(default_factory=dict)
+    """Its counts by name; empty before the first."""
 
 
 @dataclass(frozen=True)
@@ -53,9 +68,14 @@ class MarkedTable:
 
 
 def mark_plant(context: Context, planting_id: str, label: str, habit: str, *, control: bool = False) -> str:
-    """Mark a plant that will be measured again at every visit; return its id."""
+    """Mark a plant that will be measured again at every visit; return its id. Errors: BadInput for a name taken."""
+    from scout.services.named import full_name, said
     from scout.store.tables_follow import MarkedPlant
 
+    here = marked_plants(context, planting_id)
+    if any(one.label.casefold() == label.strip().casefold() for one in here):
+        name = full_name(planted_as(context, planting_id))
+        raise BadInput(f"{name} has a marked plant {said(label)} already; give this one another name.")
     with context.write() as tx:
         return tx.add(MarkedPlant, planting_id=planting_id, label=label, habit=habit, control=control)
 
@@ -78,9 +98,20 @@ def marked_plants(context: Context, planting_id: str) -> tuple[MarkedView, ...]:
         measured = marked.measurements(session=session, planting_id=planting_id)
     last = {m.marked_plant_id: m for m in measured}
     return tuple(
-        MarkedView(p.id, p.label, p.habit, p.control, _short(last[p.id]) if p.id in last else "")
+        MarkedView(p.id, p.label, p.habit, p.control, *_last(last.get(p.id)))
         for p in sorted(plants, key=lambda plant: plant.control)
     )
+
+
+_COUNTS = ("top_leaf", "highest_diseased", "newly_diseased", "stripped_to", "leaves_standing")
+
+
+def _last(m: "MeasurementView | None") -> tuple[str, str, Mapping[str, int | None]]:
+    """Return the last measurement as a line, its day, and its counts."""
+    if m is None:
+        return "", "", {}
+    day = day_text(date.fromisoformat(m.observed_at[:10]))
+    return _short(m), day, {name: getattr(m, name) for name in _COUNTS}
 
 
 def _short(m: object) -> str:

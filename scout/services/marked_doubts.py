@@ -48,6 +48,9 @@ def _against_itself(given: Mapping[str, int | None]) -> list[Doubt]:
         found.append(Doubt(f"Highest spotted leaf {spotted} is above the top leaf {top}.", True))
     if top is not None and strip is not None and strip > top:
         found.append(Doubt(f"Stripped up to {strip} is above the top leaf {top}.", True))
+    new = given.get("newly_diseased")
+    if top is not None and new is not None and new > max(top, spotted or 0):
+        found.append(Doubt(f"{new} newly spotted leaves are more than the plant has (top leaf {top}).", True))
     return found
 
 

@@ -21,7 +21,7 @@ def undo(context: Context) -> str:
     undone = undo_last(context.engine, context.stamp)
     if any(one.entity == "walk" and not one.added for one in undone.changes):
         return "Taken back; the walk goes on."
-    chief = min(undone.changes, key=lambda one: _rank(one.entity), default=None)
+    chief = min(undone.changes, key=lambda one: (_rank(one.entity), not one.added), default=None)
     if chief is None:
         return "Taken back."
     return f"Taken back: {_what(context, chief)}{_where(context, chief.values)}."

@@ -7,7 +7,6 @@ from datetime import date, timedelta
 from scout.diagnosis.evidence import Day
 from scout.services import weather_stations, weather_told
 from scout.services.context import Context
-from scout.services.garden import Planted
 from scout.services.site import site_of
 from scout.services.weather_merge import FIELDS, FROM_HOURS, Merged, merged
 
@@ -171,19 +170,13 @@ def rain_text(value_mm: float | None, units: str) -> str:
 
 
 def heat_ahead(context: Context) -> bool | None:
-    """Return whether a forecast calls for 35 °C or more today or on the next two days; None: no forecast is known."""
+    """Return whether 35 °C or more is forecast until the day after tomorrow; None: a day to come is not known.
+
+    One hot day is enough to say so; that none comes is said only where both days to come are known.
+    """
     today = context.today
     days = days_between(context, today, today + timedelta(days=2), kind="forecast")
-    highs = [day.tmax_c for day in days if day.tmax_c is not None]
-    return max(highs) >= HEAT_AHEAD_C if highs else None
-
-
-def leaves_felt_dry(context: Context, plant: Planted) -> bool | None:
-    """Return what the grower felt at this planting today: True dry, False wet, None not felt."""
-    from scout.store import marked
-
-    day = context.today.isoformat()
-    with context.read() as session:
-        today = [m for m in marked.measurements(session=session, planting_id=plant.planting_id) if m.observed_at >= day]
-    felt = [m.wet for m in today if m.wet != "not_felt"]
-    return None if not felt else felt[-1] == "dry"
+    highs = {day.on: day.tmax_c for day in days if day.tmax_c is not None}
+    if any(high >= HEAT_AHEAD_C for high in highs.values()):
+        return True
+    return False if all(today + timedelta(days=n) in highs for n in (1, 2)) else None

@@ -101,6 +101,12 @@ KEYS: dict[str, Key] = {
         "What not to eat yet",
     ),
     "marked": Key("v", "Marked", "Measure the marked plants.", "Measure the marked plants"),
+    "knife": Key(
+        "k",
+        "Strip?",
+        "Show whether to strip today, which leaves and how many, and answer what it asks.",
+        "Strip today?",
+    ),
     "figures": Key(
         "f",
         "Figures",

@@ -100,6 +100,8 @@ def test_the_knife_is_never_a_go_while_the_forecast_is_not_known(bedwalk) -> Non
     before = bedwalk("keeping-up", "--planting", "tomato", "--json").json["before_the_knife"]
     assert before["answer"] == "wait" and "forecast" in before["ask"][0]
     bedwalk("weather", "forecast", "2026-07-23", "29")
+    assert "Strip today: wait." in bedwalk("keeping-up", "--planting", "tomato").out  # the day after is not known
+    bedwalk("weather", "forecast", "2026-07-24", "30")
     said = bedwalk("keeping-up", "--planting", "tomato").out
     assert "Strip today: yes." in said and "red tape: at most" in said
     bedwalk("weather", "forecast", "2026-07-23", "37")

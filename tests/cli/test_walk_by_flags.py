@@ -79,7 +79,7 @@ def test_every_look_is_refused_where_a_problem_is_open(bedwalk) -> None:
 def test_a_finding_and_its_counts_are_one_act_for_undo(bedwalk) -> None:
     bedwalk("walk", "start")
     bedwalk("walk", "find", "leaf.angular_patches", "--looked", "8", "--affected", "3", "--severity", "5")
-    assert "finding" in bedwalk("walk", "undo").out
+    assert "Taken back: seen: “patches with straight sides" in bedwalk("walk", "undo").out
     assert bedwalk("walk", "next", "--json").json["findings"] == []
 
 

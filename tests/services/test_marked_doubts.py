@@ -2,6 +2,7 @@
 
 import pytest
 
+from scout.errors import BadInput
 from scout.services import marked
 from scout.services.keeping_source import followed_in_garden
 from scout.services.keeping_up import judge
@@ -39,6 +40,17 @@ def test_leaves_above_the_top_are_asked_about(context, plant, tag) -> None:
         "Highest spotted leaf 20 is above the top leaf 19.",
         "Stripped up to 21 is above the top leaf 19.",
     ]
+
+
+def test_more_newly_spotted_leaves_than_the_plant_has_are_asked_about(context, plant, tag) -> None:
+    assert asked(context, plant, tag, top_leaf=19, highest_diseased=10, newly_diseased=99) == [
+        "99 newly spotted leaves are more than the plant has (top leaf 19)."
+    ]
+
+
+def test_two_marked_plants_of_one_name_are_refused(context, plant, tag) -> None:
+    with pytest.raises(BadInput, match="“1ST” already; give this one another name"):
+        marked.mark_plant(context, plant.planting_id, "1ST ", "indeterminate")
 
 
 def test_what_goes_down_is_asked_about(context, plant, tag) -> None:

@@ -71,7 +71,7 @@ async def test_weather_that_cannot_be_read_stays_in_the_line_to_be_mended(openin
 
 async def test_a_forecast_is_never_a_measurement(opening, store) -> None:
     async with opening() as hand:
-        await hand.press("e", "2", "3", "8", "enter")
+        await hand.press("e", "2", "3", "8", "enter", "enter")
         assert hand.name == "WeatherPage" and "38" not in hand.text.split("underline")[-1]
     assert days_between(store, store.today, store.today) == ()
 

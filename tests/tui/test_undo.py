@@ -88,10 +88,10 @@ async def test_a_measurement(opening, store) -> None:
     marked.mark_plant(store, plant.planting_id, "red tape", "indeterminate")
     async with opening() as hand:
         await stop_at(hand, "Long bed")
-        await hand.press("v", "1", "1", "2", "enter", "2", "enter", "enter", "enter", "enter", "1")
-        assert "top 12, highest spotted 2" in hand.rows[0]
+        await hand.press("v", "1", "1", "1", "2", "enter", "2", "enter", "enter", "enter", "enter")
+        assert hand.rows[0] == "Measure red tape · 22 July"
         await hand.press("u")
-        assert "top 12" not in hand.rows[0]
+        assert hand.rows[0] == "Measure red tape · not yet"
 
 
 async def test_a_day_of_weather(opening, store) -> None:

@@ -150,7 +150,7 @@ async def test_all_looks_clear_is_not_offered_until_the_marked_plant_is_measured
     async with opening() as hand:
         await stop_at(hand, "Long bed")
         assert "All clear" not in hand.offered and "1 marked plants to measure (v)" in hand.text
-        await hand.press("v", "1", "1", "2", "enter", "2", "enter", "0", "enter", "0", "enter", "9", "enter", "1")
+        await hand.press("v", "1", "1", "1", "2", "enter", "2", "enter", "0", "enter", "0", "enter", "9", "enter")
         assert hand.name == "MarkedPage"
         await hand.press("escape")
         assert "All clear" in hand.offered

@@ -16,16 +16,21 @@ class NumberPage(Page[int]):
     TEXT_FILLS = False
     EXTRA = "pad"
 
-    def __init__(self, head: str, question: str, *, most: int, least: int = 0, given: int | None = None) -> None:
+    def __init__(
+        self, head: str, question: str, *, most: int, least: int = 0, given: int | None = None, note: str = ""
+    ) -> None:
         super().__init__()
-        self._head, self._question = head, question
+        self._head, self._question, self._note = head, question, note
         self._least, self._most, self._given = least, most, given
         self._typed = ""
+        self.left = True
+        """Left with Back, or not answered yet; False once OK was pressed, with a number or without."""
 
     def view(self) -> View:
         """Show the question and what was typed so far."""
         shown = self._typed or ("" if self._given is None else f"{self._given} (Enter keeps it)")
-        lines = [Line(self._question, "bold"), Line(f"> {shown}", "bold"), Line(f"{self._least} to {self._most}")]
+        note = self._note or f"{self._least} to {self._most}"
+        lines = [Line(self._question, "bold"), Line(f"> {shown}", "bold"), Line(note)]
         return View(self._head, lines, actions=("ok", "back"))
 
     def key_pressed(self, event: events.Key) -> None:
@@ -57,6 +62,7 @@ class NumberPage(Page[int]):
         if value is not None and value < self._least:
             self.say(f"At least {self._least}.")
             return
+        self.left = False
         self.dismiss(value)
 
 

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from scout.services import marked
 from scout.services.context import Context
+from scout.services.garden import planted_as
 from scout.services.marked import MarkedTable, MarkedView, MeasuredRow
 from scout.tui.chart import chart
 from scout.tui.page import GardenPage, Line, View
@@ -35,11 +36,12 @@ class MarkedPage(GardenPage[None]):
         """Show the verdict, the ladder, the chart and the plants to measure."""
         self._plants = marked.marked_plants(self._garden, self._planting_id)
         table = marked.marked_table(self._garden, self._planting_id)
-        rows = [
-            f"Measure {plant.label}{' (unstripped)' if plant.control else ''} {plant.last}" for plant in self._plants
-        ]
-        rows += ["Mark another plant", *([_FRUIT_ROW] if self._stops_growing() else [])]
-        return View("Is it keeping up?", self._lines(table), rows, ("figures", "undo", "back"))
+        rows = [_row(plant) for plant in self._plants]
+        rows += ["Mark another plant" if self._plants else "Mark a plant"]
+        rows += [_FRUIT_ROW] if self._stops_growing() else []
+        planted = planted_as(self._garden, self._planting_id)
+        head = f"Keeping up? {planted.bed} · {planted.label}"
+        return View(head, self._lines(table), rows, ("knife", "figures", "undo", "back"))
 
     def _stops_growing(self) -> bool:
         return any(plant.habit != "indeterminate" for plant in self._plants)
@@ -48,7 +50,7 @@ class MarkedPage(GardenPage[None]):
         from scout.services.keeping_table import row_lines
 
         if not table.rows:
-            return [Line(marked.COUNTED_FROM)]
+            return [*([] if len(self._plants) > 1 else [Line(marked.HOW_MANY)]), Line(marked.COUNTED_FROM)]
         above, below = [Line("Working out the verdict ...", "bold")], [Line(text) for text in table.lines]
         if self._told is not None and self._told[0] == table.rows:
             _, above, below = self._told
@@ -74,8 +76,7 @@ class MarkedPage(GardenPage[None]):
             self.call_after_refresh(self.attempt, self._work_out)
 
     def _work_out(self) -> None:
-        from scout.services.garden import planted_as
-        from scout.services.keeping_knife import knife_lines, knife_today
+        from scout.services.keeping_knife import knife_short, knife_today
         from scout.services.keeping_source import followed_in_garden
         from scout.services.keeping_up import judge
         from scout.services.keeping_words import CHOICE, lines_below, verdict_sentence
@@ -85,9 +86,10 @@ class MarkedPage(GardenPage[None]):
         plant = planted_as(self._garden, self._planting_id)
         told = judge(followed_in_garden(self._garden, plant, self._fruit))
         settle, *more = lines_below(told) or [""]
+        strip, why = knife_short(knife_today(self._garden, plant))
         above = [Line(verdict_sentence(told), "bold"), *([Line(settle)] if settle else [])]
-        knife = knife_lines(knife_today(self._garden, plant))
-        below = [*(Line(text) for text in more), Line(knife[0], "bold"), *(Line(text) for text in (*knife[1:], CHOICE))]
+        above += [Line(strip, "bold"), Line(f"{why} (k)")]
+        below = [Line(text) for text in (*more, CHOICE)]
         self._told = marked.marked_table(self._garden, self._planting_id).rows, above, below
         super().show()
 
@@ -132,10 +134,23 @@ class MarkedPage(GardenPage[None]):
         def mark(name: str, habit: str, *, control: bool = False) -> None:
             marked.mark_plant(self._garden, self._planting_id, name, habit, control=control)
 
-        self.ask(TextPage("Mark a plant", "A name for it", hint="Such as: 2nd from the path, red tape"), named)
+        hint = "Such as: 2nd from the path, red tape"
+        self.ask(TextPage("Mark a plant", "A name for it", hint=hint, most=60), named)
+
+    def do_knife(self) -> None:
+        """Show the advice before the knife."""
+        from scout.tui.screens.knife import KnifePage
+
+        self._told = None  # what is answered there moves the line here
+        self.app.push_page(KnifePage(self._garden, self._planting_id))
 
     def do_figures(self) -> None:
         """Show the epidemic figures."""
         from scout.tui.screens.figures import FiguresPage
 
         self.app.push_page(FiguresPage(self._garden, self._planting_id))
+
+
+def _row(plant: MarkedView) -> str:
+    unstripped = " (unstripped)" if plant.control else ""
+    return f"Measure {plant.label}{unstripped} · {plant.last_on or 'not yet'}"

@@ -1,4 +1,4 @@
-"""One marked plant measured: five numbers, how the leaves feel, and a question where the numbers can hardly be."""
+"""One marked plant measured: how the leaves feel, five numbers, and a question where the numbers can hardly be."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -13,15 +13,19 @@ from scout.tui.screens.ask import ChoicePage, NumberPage
 _ASKED = (
     ("top_leaf", "Top open leaf, counted from the soil?"),
     ("highest_diseased", "Highest spotted leaf, also those you take off? 0: none"),
-    ("newly_diseased", "Newly spotted leaves since last time?"),
+    ("newly_diseased", "Newly spotted leaves since last time, also those you take off?"),
     ("stripped_to", "Stripped up to which leaf, after today?"),
-    ("leaves_standing", "Leaves left standing?"),
+    ("leaves_standing", "Leaves left standing, after today?"),
 )
-_WET = (("dry", "Dry to the hand"), ("wet", "Wet"), ("not_felt", "Not felt"))
+_SPOTTED_NOW = "Spotted leaves on it now, also those you take off?"
+"""In place of the newly spotted ones, at the first visit."""
+_WET = (("dry", "Dry"), ("wet", "Wet"), ("not_felt", "Not felt"))
+_FEEL = "Feel a leaf before you touch the rest. How is it? Wet: count by eye, touch and strip nothing."
+_MOST = 200
 
 
 class Measuring:
-    """The questions of one visit to one plant; nothing is kept before the last is answered."""
+    """The questions of one visit to one plant; nothing is kept before the last, and Back goes to the one before."""
 
     def __init__(
         self, page: Page[Any], context: Context, plant: MarkedView, planting_id: str, stop_id: str | None
@@ -29,38 +33,65 @@ class Measuring:
         self._page, self._garden = page, context
         self._plant, self._planting_id, self._stop_id = plant, planting_id, stop_id
         self._given: dict[str, int | None] = {}
-        self._typed: Mapping[str, int | None] = {}
+        self._wet = 0
 
-    def begin(self, typed: Mapping[str, int | None] | None = None) -> None:
-        """Ask from the first number on; `typed`: what was given the first time, to be mended."""
-        self._given, self._typed = {}, typed or {}
-        self._next()
+    def begin(self) -> None:
+        """Ask how the leaves feel, then number by number."""
 
-    def _next(self) -> None:
-        if len(self._given) < len(_ASKED):
-            name, question = _ASKED[len(self._given)]
-            head = f"{self._plant.label}  {self._plant.last}"
-            number_page = NumberPage(head, question, most=200, given=self._typed.get(name))
-            self._page.app.push_page(number_page, self._answered)
-        else:
-            rows = [text for _, text in _WET]
-            self._page.app.push_page(ChoicePage(self._plant.label, "The leaves now, to your hand", rows), self._felt)
+        def felt(number: int) -> None:
+            self._wet = number
+            self._ask(0)
 
-    def _answered(self, number: int | None) -> None:
-        self._given[_ASKED[len(self._given)][0]] = number
-        self._next()
+        rows = [text for _, text in _WET]
+        self._page.ask(ChoicePage(self._plant.label, _FEEL, rows, highlight=self._wet), felt)
 
-    def _felt(self, number: int | None) -> None:
-        wet = _WET[number][0] if number is not None else "not_felt"
+    def _ask(self, at: int) -> None:
+        if at == len(_ASKED):
+            self._look_over()
+            return
+        name, question = _ASKED[at]
+        if name == "newly_diseased" and not self._plant.before:
+            question = _SPOTTED_NOW
+        page = NumberPage(self._plant.label, question, most=_MOST, given=self._offered(name), note=self._note(name))
+
+        def answered(number: int | None) -> None:
+            if not page.left:
+                self._given[name] = number
+                self._ask(at + 1)
+            elif at:
+                self._ask(at - 1)
+            else:
+                self.begin()
+
+        self._page.app.push_page(page, answered)
+
+    def _offered(self, name: str) -> int | None:
+        """Return what Enter keeps: what was typed before, or the strip line, which stays where nothing is stripped."""
+        if name in self._given:
+            return self._given[name]
+        return self._plant.before.get(name) if name == "stripped_to" else None
+
+    def _note(self, name: str) -> str:
+        before = self._plant.before.get(name)
+        last = f"Last time {before}. " if before is not None else ""
+        return f"{last}Enter alone: not counted." if self._offered(name) is None else last.strip()
+
+    def _look_over(self) -> None:
         found = doubts(self._garden, self._plant.id, self._planting_id, self._given)
         if not found:
-            self._keep(wet)
+            self._keep()
             return
         question = "\n".join((*(one.text for one in found), ASK))
-        rows = ["No, count again", "Yes, keep it as typed"]
-        acts = (lambda: self.begin(self._given), lambda: self._keep(wet))
-        self._page.ask(ChoicePage(self._plant.label, question, rows), lambda number: acts[number]())
+        page = ChoicePage(self._plant.label, question, ["No, count again", "Yes, keep it as typed"])
+        self._page.app.push_page(page, self._doubted)
 
-    def _keep(self, wet: str) -> None:
-        marked.measure(self._garden, self._plant.id, stop_id=self._stop_id, wet=wet, **self._given)
+    def _doubted(self, answer: int | None) -> None:
+        if answer == 1:
+            self._keep()
+        else:
+            self._ask(0 if answer == 0 else len(_ASKED) - 1)
+
+    def _keep(self) -> None:
+        given: Mapping[str, int | None] = self._given
+        marked.measure(self._garden, self._plant.id, stop_id=self._stop_id, wet=_WET[self._wet][0], **given)
         self._page.show()

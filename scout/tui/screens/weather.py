@@ -1,6 +1,5 @@
 """Weather: the heat caution, two weeks with what stands out, pests by warmth, water in the beds, and ways to add."""
 
-from datetime import timedelta
 from pathlib import Path
 
 from scout.services import scald, weather, weather_files, weather_marks, weather_words
@@ -9,7 +8,8 @@ from scout.services.heat import heat_today
 from scout.services.site import site_of
 from scout.services.weather_files import TakenIn, WeatherFile
 from scout.tui.page import GardenPage, Line, View
-from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
+from scout.tui.screens.ask import ChoicePage, TextPage
+from scout.tui.screens.forecast import ask_forecast
 from scout.tui.screens.work import WorkPage
 
 WIDE = 60
@@ -36,7 +36,7 @@ class WeatherPage(GardenPage[None]):
         lines += [Line(text, "dim") for text in weather_words.legend(found, units, wide=self._wide)]
         rows = [
             "Type a day: max min rain wet",
-            "Type tomorrow's forecast high",
+            "Type the highs forecast",
             "Take in a CSV file of days or hours",
             "Pests by warmth",
             "Water in the beds",
@@ -72,16 +72,7 @@ class WeatherPage(GardenPage[None]):
         self.app.push_page(page)
 
     def _forecast(self) -> None:
-        from scout.science.units import c_from_f
-
-        us = site_of(self._garden).units == "us"
-        unit = "°F" if us else "°C"
-
-        def given(high: int) -> None:
-            on = self._garden.today + timedelta(days=1)
-            weather.type_forecast(self._garden, on, c_from_f(float(high)) if us else float(high))
-
-        self.ask(NumberPage("Forecast", f"Tomorrow's high in {unit}?", most=130 if us else 55), given)
+        ask_forecast(self, self._garden, self.show)
 
     def _file(self) -> None:
         def typed(text: str) -> None:
