@@ -141,7 +141,8 @@ def _cut(stem: Stem, heat: bool) -> Cut | None:
         return None
     low, high = stem.stripped_to + 1, stem.highest_diseased
     where = "touching soil or below the lowest green fruit" if heat else "touching soil first, then the most spotted"
-    return Cut(stem.label, count, f"spotted leaves between {low} and {high}, {where}")
+    which = f"spotted leaf {low}" if low == high else f"spotted leaves between {low} and {high}"
+    return Cut(stem.label, count, f"{which}, {where}")
 
 
 def _nothing_to_cut(stems: Sequence[Stem]) -> tuple[str, ...]:

@@ -91,3 +91,8 @@ def test_no_room_says_which_rule_stops_it() -> None:
     assert much.answer == "dont" and "third" in much.reasons[0]
     clean = before_the_knife(FINE, [replace(STEM, highest_diseased=3)])
     assert clean.answer == "dont" and "No spotted leaf" in clean.reasons[0]
+
+
+def test_one_spotted_leaf_is_named_as_one() -> None:
+    (cut,) = before_the_knife(FINE, [replace(STEM, highest_diseased=4)]).cuts
+    assert cut.which.startswith("spotted leaf 4, touching soil first")

@@ -84,7 +84,7 @@ async def test_the_advice_before_the_knife_is_seen_at_once_and_its_questions_are
         assert "The leaves are wet: look, do not touch." in hand.text
         await hand.press("u")
         await hand.choose("feels dry")
-        await hand.choose("highs forecast")
+        await hand.choose("forecast highs")
         await hand.press("2", "9", "enter", "3", "0", "enter")
         assert hand.name == "KnifePage" and "Do the leaves" not in hand.text and "forecast until" not in hand.text
         assert "How many leaves stand on each marked plant?" in hand.text  # never counted here, so still no go

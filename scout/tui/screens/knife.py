@@ -32,7 +32,7 @@ class KnifePage(GardenPage[None]):
         return (
             ("A leaf feels dry", lambda: self._felt(dry=True)),
             ("A leaf feels wet", lambda: self._felt(dry=False)),
-            ("Type the highs forecast", lambda: ask_forecast(self, self._garden, self.show)),
+            ("Type the forecast highs", lambda: ask_forecast(self, self._garden, self.show)),
         )
 
     def _felt(self, *, dry: bool) -> None:

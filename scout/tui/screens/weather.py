@@ -36,7 +36,7 @@ class WeatherPage(GardenPage[None]):
         lines += [Line(text, "dim") for text in weather_words.legend(found, units, wide=self._wide)]
         rows = [
             "Type a day: max min rain wet",
-            "Type the highs forecast",
+            "Type the forecast highs",
             "Take in a CSV file of days or hours",
             "Pests by warmth",
             "Water in the beds",
