@@ -6,7 +6,12 @@ from datetime import date
 from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause, file_of
 from scout.knowledge.crop_file import Crop
-from scout.knowledge.rules_of_advice import labelled_comes_last, must_nevers
+from scout.knowledge.rules_of_advice import (
+    grave_causes_have_a_fast_check,
+    labelled_comes_last,
+    must_nevers,
+    no_cure_is_promised,
+)
 from scout.knowledge.rules_of_evidence import no_two_alike, rare_causes_stay_quiet
 
 Rule = Callable[[Knowledge], Iterator[str]]
@@ -192,5 +197,7 @@ RULES: tuple[Rule, ...] = (
     no_two_alike,
     rare_causes_stay_quiet,
     must_nevers,
+    no_cure_is_promised,
     labelled_comes_last,
+    grave_causes_have_a_fast_check,
 )

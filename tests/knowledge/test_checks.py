@@ -75,6 +75,24 @@ def invited_to_taste() -> Knowledge:
     return with_cause(SHIPPED.causes[key].model_copy(update={"summary": "Taste a slice of the squash."}))
 
 
+def cause_with(key: str, **changes: object) -> Knowledge:
+    return with_cause(SHIPPED.causes[key].model_copy(update=changes))
+
+
+def control_with(key: str, **changes: object) -> Knowledge:
+    return replace(SHIPPED, controls={**SHIPPED.controls, key: SHIPPED.controls[key].model_copy(update=changes)})
+
+
+def a_symptom_that_asks_to_taste() -> Knowledge:
+    asked = SHIPPED.symptoms["fruit.bitter_taste"].model_copy(update={"question": "Taste it: bitter?", "how": None})
+    return replace(SHIPPED, symptoms={**SHIPPED.symptoms, asked.id: asked})
+
+
+def a_crop_that_says(ready: str) -> Callable[[], Knowledge]:
+    squash = SHIPPED.crops["winter_squash"].model_copy(update={"ready": ready})
+    return lambda: replace(SHIPPED, crops={**SHIPPED.crops, squash.id: squash})
+
+
 BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
     "known_sources": [(lambda: blight(sources=("nobody_1900",)), "nobody_1900")],
     "known_ids": [(lambda: clue_of_blight(symptom="leaf.no_such"), "leaf.no_such")],
@@ -91,8 +109,28 @@ BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
         (lambda: blight(at_stake="One part in 10, or 1 part to 10 parts of water."), "dose"),
         (lambda: blight(dont=("Spray dish soap on it.",)), "home brew"),
         (invited_to_taste, "tasting"),
+        (lambda: blight(confirm=("Spray neem on the lowest leaves.",)), "product"),
+        (
+            lambda: blight(
+                pull_when="In autumn: burn the stalks.",
+            ),
+            "burn plants",
+        ),
+        (lambda: blight(confirm=("Strip the wet leaves first.",)), "strip wet leaves"),
+        (a_symptom_that_asks_to_taste, "tasting"),
+        (a_crop_that_says("Taste one to be sure."), "tasting"),
+        (a_crop_that_says("Mix 2 tsp in a can."), "dose"),
     ],
-    "labelled_comes_last": [(labelled_without_a_label, "by the label")],
+    "no_cure_is_promised": [
+        (lambda: cause_with("tomato_spotted_wilt", summary="Feed it and it heals."), "promise a cure"),
+        (lambda: cause_with("bacterial_wilt", summary="Dry soil will cure it."), "promise a cure"),
+        (lambda: cause_with("late_blight", pull_when="At once, onto the compost."), "compost"),
+    ],
+    "labelled_comes_last": [
+        (labelled_without_a_label, "by the label"),
+        (lambda: control_with("bt_by_label", do="Spray it on small caterpillars.", steps=()), "by the label"),
+    ],
+    "grave_causes_have_a_fast_check": [(lambda: cause_with("harlequin_bug", fast_check=None), "fast_check")],
 }
 RULE = {rule.__name__: rule for rule in RULES}
 

@@ -170,3 +170,14 @@ def test_every_must_not_miss_cause_says_what_is_at_stake_and_how_to_check(knowle
     assert len(serious) >= 6
     for cause in serious:
         assert cause.at_stake and cause.fast_check
+
+
+SERIOUS = (
+    "late_blight", "bacterial_wilt", "bacterial_wilt_cucurbit", "bacterial_canker", "tomato_spotted_wilt",
+    "curly_top_virus", "yellow_leaf_curl", "tomato_mosaic", "clubroot", "toxic_bitter_squash",
+)  # fmt: skip
+"""Those that must not be missed, whatever else is likelier."""
+
+
+def test_the_serious_ones_are_ruled_out_first(knowledge) -> None:
+    assert [key for key in SERIOUS if not knowledge.causes[key].rule_out_first] == []
