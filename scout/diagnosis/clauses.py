@@ -7,6 +7,7 @@ stands last ("mould? none") it speaks of what came before. "Look fine" denies th
 import re
 from dataclasses import dataclass
 
+from scout.diagnosis.hearsay import Telling
 from scout.diagnosis.stems import spoken_words, stems
 
 NEGATIONS = frozenset(
@@ -24,6 +25,8 @@ _SPELT = (
     (re.compile(r"\bw/o\b"), " without "),
     (re.compile(r"\bw/"), " with "),
     (re.compile(r"\bthru\b"), "through"),
+    (re.compile(r"\bout(?:er|side) (?=(?:edge|margin|rim)s?\b)"), ""),
+    (re.compile(r"\bas well(?: as)?\b"), " and "),
     (re.compile(r"\bsee[- ]through\b"), "seethrough"),
     (re.compile(r" n | & | \+ "), " and "),
     (re.compile(r"\s*[?:(–—-]+\s*(?=(?:no|none|nope|nowhere|zero)\s*(?:[).,;!]|$))"), " none "),
@@ -35,8 +38,9 @@ _SPELT = (
     ),
 )
 """Short forms of a phone's keyboard, other ways to say no, and a "no" that denies nothing."""
+_SENTENCE = re.compile(r"[.;!?\n…]+(?!\d)")
 _BREAK = re.compile(
-    r"[,.;:!?\n()…–—]|(?<=\s)-+(?=\s)|\bbut\b|\btho(?:ugh)?\b|\balthough\b|\bwhile\b|\bhowever\b"
+    r"[,:()–—]|(?<=\s)-+(?=\s)|\bbut\b|\btho(?:ugh)?\b|\balthough\b|\bwhile\b|\bhowever\b"
     r"|\bapart from\b|\baside from\b|\bother than\b|\bexcept(?: for)?\b"
 )
 _LIST_WORDS = 3
@@ -51,6 +55,8 @@ class Clause:
     words: tuple[str, ...]
     denied: frozenset[int]
     """Numbers of the words that it says are not there."""
+    unsure: frozenset[int]
+    """Numbers of the words that are asked, guessed, or told of another year."""
 
 
 def clauses(text: str) -> tuple[Clause, ...]:
@@ -58,17 +64,23 @@ def clauses(text: str) -> tuple[Clause, ...]:
     text = text.casefold()
     for pattern, instead in _SPELT:
         text = pattern.sub(instead, text)
-    pieces = [piece for piece in _joined(_BREAK.split(text)) if spoken_words(piece)]
-    words = [spoken_words(piece) for piece in pieces]
-    listed = _denied_as_list(words)
-    return tuple(
-        Clause(piece.strip(), tuple(said), frozenset(range(len(said))) if n in listed else denied_words(said))
-        for n, (piece, said) in enumerate(zip(pieces, words, strict=True))
-    )
+    telling, out = Telling(), []
+    for sentence in _SENTENCE.split(text):
+        pieces = [piece for piece in _joined(_BREAK.split(sentence)) if spoken_words(piece)]
+        words = [spoken_words(piece) for piece in pieces]
+        listed = _denied_as_list(words)
+        telling.new_sentence()
+        for n, (piece, said) in enumerate(zip(pieces, words, strict=True)):
+            denied = frozenset(range(len(said))) if n in listed else denied_words(said)
+            out.append(Clause(piece.strip(), tuple(said), denied, telling.unsure(said)))
+    return tuple(out)
 
 
 def _joined(pieces: list[str]) -> list[str]:
-    """Return the pieces, a single word joined to what follows: "big, dark, oily patches" is one thing."""
+    """Return the pieces of a sentence, a single word joined to what follows, or at its end to what went before.
+
+    "Big, dark, oily patches" is one thing.
+    """
     out: list[str] = []
     waiting = ""
     for piece in pieces:
@@ -79,6 +91,8 @@ def _joined(pieces: list[str]) -> list[str]:
         if waiting and _denies(words):
             out, waiting = [*out, waiting], ""
         out, waiting = [*out, f"{waiting} {piece}"], ""
+    if waiting and out and not _denies(spoken_words(out[-1])):
+        return [*out[:-1], f"{out[-1]} {waiting}"]
     return [*out, waiting]
 
 

@@ -1,5 +1,6 @@
 """The ways of saying an entry of the vocabulary, as the stems that must be said."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -8,8 +9,10 @@ from scout.diagnosis.stems import spoken_words, stem, stems
 
 Kind = Literal["symptom", "circumstance"]
 Entry = tuple[Kind, str]
-NARROW = frozenset("one single only just few".split())
-"""Words that say how little it is; they weigh nothing, but must not be missing."""
+_NEEDED = tuple(
+    frozenset(words.split()) for words in ("one single only just few", "here there same", "still even", "thing", "too")
+)
+"""Words that weigh nothing, but one of each sort must not be missing where a phrase has one."""
 _SHORT_PHRASE = 2
 
 
@@ -21,13 +24,18 @@ class Phrase:
     stems: frozenset[str]
     denied: frozenset[str]
     """Stems that the phrase itself denies ("no brown inside", "growing well"); said like that, it is seen."""
-    everyday: bool = False
-    """It has lost words that matter ("just planted"), so the word left is a hint."""
-    narrow: bool = False
-    """It speaks of one or a few: "one leaf limp"."""
+    needed: frozenset[int]
+    """Sorts of light words that it has: "one leaf limp", "still limp"."""
+    lasting: bool
+    """It may be told of another year and hold today: "tomatoes here last year"."""
 
 
-def phrase_of(entry: Entry, text: str) -> Phrase | None:
+def needed(words: Iterable[str]) -> frozenset[int]:
+    """Return the numbers of the sorts of light words that are said."""
+    return frozenset(n for n, sort in enumerate(_NEEDED) if sort & {*words})
+
+
+def phrase_of(entry: Entry, text: str, lasting: bool) -> Phrase | None:
     """Return the phrase that a text of the vocabulary makes; None where it says too little."""
     words = spoken_words(text)
     found = frozenset(stems(words, NEGATIONS | WELL))
@@ -36,7 +44,7 @@ def phrase_of(entry: Entry, text: str) -> Phrase | None:
     says_well = words[0] in WELL and len(words) <= _SHORT_PHRASE
     denied = words if says_well else _denied(text, words)
     not_there = frozenset(stems(denied, NEGATIONS | WELL))
-    return Phrase(entry, found, not_there, is_everyday(words), bool(NARROW & {*words}))
+    return Phrase(entry, found, not_there, needed(words), lasting)
 
 
 def _denied(text: str, words: list[str]) -> list[str]:

@@ -17,6 +17,8 @@ class Said:
     """The part of the plant that it names."""
     aside: bool
     """It says where, not what: "cracks near the stalk"."""
+    unsure: bool
+    """It is asked, guessed, or told of another year."""
 
 
 @dataclass(frozen=True)
@@ -27,8 +29,10 @@ class Setting:
     """Parts that the clause names, also where those words are set aside by now."""
     before: frozenset[str] = frozenset()
     """Parts that were spoken of before."""
-    narrow: bool = False
-    """It says "one", "only", "a few"."""
+    whole: bool = False
+    """It speaks of the whole plant."""
+    needed: frozenset[int] = frozenset()
+    """Sorts of light words that it says: "one", "still"."""
 
 
 @dataclass(frozen=True)
@@ -43,11 +47,7 @@ class Hit:
     """It was met by words that its own name denies: "no bees"."""
     places: frozenset[int]
     """Numbers of the words it explains."""
-    weight: float
-    """How telling the words are that it was met by; parts are left out."""
-    words_n: int
-    """How many words other than parts it was met by."""
     complete: bool
     """Every word of the phrase but the part was said, and said as it stands there."""
-    alone: bool
-    """It is complete, and nothing else was said."""
+    unsure: bool
+    """It rests on words that are no report of today."""

@@ -6,7 +6,7 @@ _NUMBERS = {
     word: n for n, word in enumerate("none one two three four five six seven eight nine ten eleven twelve".split())
 } | {"all": -1, "both": -1}
 _NUMBER = rf"(\d+|{'|'.join(_NUMBERS)})"
-_SHARE = re.compile(rf"\b{_NUMBER}\s*(?:out of|of|/|from|in)\s*(?:the|my|our)?\s*{_NUMBER}\b\s*([a-z]*)")
+_SHARE = re.compile(rf"\b{_NUMBER}\s*(out of|of|/|from|in)\s*(?:the|my|our)?\s*{_NUMBER}\b\s*([a-z]*)")
 _PLANTS = frozenset(("", *"plants plant them bushes vines are is have has had show got and so only look looks".split()))
 _HALF = 0.5
 
@@ -16,10 +16,10 @@ def counted(text: str, plants: frozenset[str]) -> tuple[tuple[str, bool], ...]:
 
     plants: words that also stand for whole plants, such as the name of a crop pulled whole.
     """
-    for some, every, of_what in _SHARE.findall(text.casefold()):
+    for some, how, every, of_what in _SHARE.findall(text.casefold()):
         affected, looked = _number(some), _number(every)
         affected = looked if affected < 0 else affected
-        if 0 < affected <= looked and looked > 1 and of_what in _PLANTS | plants:
+        if 0 < affected <= looked and looked > 1 and of_what in (_PLANTS - {""} if how == "/" else _PLANTS) | plants:
             alone = (("one_plant_only", True),) if affected == 1 else ()
             return (("most_plants", affected / looked > _HALF), *alone)
     return ()

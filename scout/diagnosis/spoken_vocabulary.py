@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from scout.diagnosis.clauses import NEGATIONS, WELL, Clause, denied_words
+from scout.diagnosis.part_fit import PartFit
 from scout.diagnosis.phrases import Entry, Phrase, grouped, is_everyday, phrase_of
 from scout.diagnosis.said import Hit, Said
 from scout.diagnosis.stems import kept, spoken_words, stem, stems
@@ -42,20 +43,26 @@ class Vocabulary:
     part_words: frozenset[str]
     part_of: dict[str, str]
     """Stem → the part that it names."""
-    everyday: dict[tuple[str, ...], Entry]
-    """Phrases made of everyday words, which are met only as they stand ("all at once")."""
+    everyday: dict[tuple[str, ...], tuple[Entry, bool]]
+    """Phrases made of everyday words, which are met only as they stand ("all at once"), and whether they last."""
     plants: frozenset[str]
     """The crop's names where they stand for whole plants: "3 of 8 lettuces"."""
 
-    def as_it_stands(self, clause: Clause) -> tuple[tuple[Hit, range], ...]:
-        """Return what is said word for word in everyday words, with the numbers of those words."""
+    def as_it_stands(self, clause: Clause, part_before: bool) -> tuple[tuple[Hit, range], ...]:
+        """Return what is said word for word in everyday words, with the numbers of those words.
+
+        part_before: a part was spoken of, so that "all of them" may be leaves.
+        """
         out = []
         for n in range(len(clause.words)):
             for m in range(min(len(clause.words), n + _LONGEST), n + 1, -1):
-                if entry := self.everyday.get(clause.words[n:m]):
+                if found := self.everyday.get(clause.words[n:m]):
+                    entry, lasting = found
                     own = denied_words(list(clause.words[n:m]))
                     seen = clause.denied & {*range(n, m)} == {n + place for place in own}
-                    out.append((everyday_hit(entry, seen), range(n, m)))
+                    of_today = lasting or not clause.unsure & {*range(n, m)}
+                    unsure = not of_today or (part_before and "them" in clause.words[n:m])
+                    out.append((everyday_hit(entry, seen, unsure), range(n, m)))
                     break
         return tuple(out)
 
@@ -68,7 +75,8 @@ class Vocabulary:
                 one = stem(word)
                 alike = self.index.alike(one) | self.index.joined(clause.words[n - 1] + word if n else "")
                 aside = _stands_aside(clause.words, n)
-                out.setdefault(one, Said(one, n in clause.denied, alike, self.part_of.get(one), aside))
+                part, unsure = self.part_of.get(one), n in clause.unsure
+                out.setdefault(one, Said(one, n in clause.denied, alike, part, aside, unsure))
         return list(out.values())
 
     def _crop_before_a_part(self, words: tuple[str, ...]) -> set[int]:
@@ -77,9 +85,9 @@ class Vocabulary:
         return {n for n, (one, then) in pairs if stem(one) in self.own_words and stem(then) in self.part_words}
 
 
-def everyday_hit(entry: Entry, seen: bool) -> Hit:
+def everyday_hit(entry: Entry, seen: bool, unsure: bool) -> Hit:
     """Return the hit of an entry that was named word for word."""
-    return Hit(entry, _AS_IT_STANDS, seen, False, frozenset(), 2 * _LONGEST, 2, True, False)
+    return Hit(entry, _AS_IT_STANDS, seen, False, frozenset(), True, unsure)
 
 
 def _stands_aside(words: tuple[str, ...], place: int) -> bool:
@@ -104,12 +112,7 @@ def _vocabulary(knowledge: Knowledge, crop: str) -> Vocabulary:
     parts |= {one: parts[groups[one]] for one in groups if groups[one] in parts}
     parts |= dict.fromkeys(_crop_words(knowledge.crops[crop]), _picked_part(knowledge, crop))
     groups = parts | groups | {one: parts[one] for one in _crop_words(knowledge.crops[crop])}
-    phrases: list[Phrase] = []
-    everyday: dict[tuple[str, ...], Entry] = {}
-    for entry, texts in _texts(knowledge, crop).items():
-        made = [phrase_of(entry, text) for text in texts]
-        phrases += [phrase for phrase in made if phrase is not None]
-        everyday |= {tuple(words): entry for words in map(spoken_words, texts) if is_everyday(words)}
+    phrases, everyday = _phrases(knowledge, crop)
     bags: dict[Entry, frozenset[str]] = {}
     for phrase in phrases:
         bags[phrase.entry] = bags.get(phrase.entry, frozenset()) | phrase.stems
@@ -121,8 +124,24 @@ def _vocabulary(knowledge: Knowledge, crop: str) -> Vocabulary:
     animals = frozenset(groups.get(one, one) for one in stems(_ANIMALS))
     own = frozenset(_crop_words(knowledge.crops[crop]))
     owned = frozenset(stem(one) for one in ("plant", "leaves", *(word for words in _PARTS.values() for word in words)))
-    index = WordIndex(phrases, bags, groups, part_of, parts, animals)
+    index = WordIndex(phrases, bags, groups, PartFit(part_of, parts, groups, animals))
     return Vocabulary(index, own, owned, parts, everyday, _whole_plants(knowledge.crops[crop]))
+
+
+def _phrases(knowledge: Knowledge, crop: str) -> tuple[list[Phrase], dict[tuple[str, ...], tuple[Entry, bool]]]:
+    """Return the phrases to be met by their words, and those of everyday words to be met as they stand."""
+    phrases: list[Phrase] = []
+    everyday: dict[tuple[str, ...], tuple[Entry, bool]] = {}
+    sources = {one.id for one in knowledge.circumstances.values() if one.kind == "source"}
+    for entry, texts in _texts(knowledge, crop).items():
+        for text in texts:
+            words = spoken_words(text)
+            lasting = entry[1] in sources or "last" in words
+            if is_everyday(words):
+                everyday[tuple(words)] = entry, lasting
+            elif phrase := phrase_of(entry, text, lasting):
+                phrases.append(phrase)
+    return phrases, everyday
 
 
 def _whole_plants(crop: Crop) -> frozenset[str]:

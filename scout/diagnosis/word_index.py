@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from rapidfuzz import fuzz, process
 
+from scout.diagnosis.part_fit import PartFit
 from scout.diagnosis.phrases import Entry, Phrase
 from scout.diagnosis.said import Hit, Said, Setting
 from scout.diagnosis.stems import stem
@@ -26,17 +27,10 @@ _ENOUGH_WORDS = 2
 _ONE_WORD = 0.9
 """One word of several, or one that is only alike, is a hint."""
 _PART_ALONE = 0.5
-_OTHER_PART = 0.6
 _HALF_DENIED = 0.8
 """Where a denial falls on some of its words only, they were hardly said of one thing."""
-_PART_BESIDE = 0.8
-"""Where the part is only said to be near: "split from the stem down"."""
-_PART_BEFORE = 0.8
-"""Where another part was spoken of before."""
-_NARROWER = 0.85
-"""Where the phrase speaks of one or a few, and the words do not."""
-_PART_UNSAID = {"leaf": 1.0, "stem": 0.95, "fruit": 0.93, "root": 0.93, "flower": 0.93}
-"""Who names no part mostly speaks of leaves."""
+_LIGHT_MISSING = 0.85
+"""Where the phrase has a light word that matters ("one", "still"), and the clause has not."""
 _PART_WEIGHT = 0.35
 """A part ("leaves") is often left unsaid, and alone it says little."""
 
@@ -60,12 +54,10 @@ class WordIndex:
         phrases: list[Phrase],
         bags: dict[Entry, frozenset[str]],
         groups: dict[str, str],
-        part_of: dict[Entry, str],
-        parts: dict[str, str],
-        animals: frozenset[str],
+        fit: PartFit,
     ) -> None:
         self._phrases, self._bags, self._groups = phrases, bags, groups
-        self._part_of, self._parts, self._animals = part_of, parts, animals
+        self._fit, self._parts = fit, fit.parts
         self._where: dict[str, list[int]] = defaultdict(list)
         for number, phrase in enumerate(phrases):
             for one in sorted(phrase.stems):
@@ -157,10 +149,13 @@ class WordIndex:
         explained = (told + beside) / (told + beside + strange)
         sureness = math.sqrt(met * explained) * (told + beside) / (told + beside + _DOUBT)
         telling = {one: how for one, how in words.items() if one not in self._parts}
-        certainty = sureness * self._fits_part(phrase, words, said, setting)
-        too_narrow = phrase.narrow and not setting.narrow
-        complete = not (phrase.everyday or too_narrow) and all(
-            one in self._parts or words.get(one, (0.0, 0))[0] >= 1.0 for one in phrase.stems
+        certainty = sureness * self._fit.fits(phrase, words.keys(), said, setting)
+        light_missing = not phrase.needed <= setting.needed
+        complete = not light_missing and all(
+            self._parts[one] == self._fit.part_of.get(phrase.entry) or one in words
+            if one in self._parts
+            else words.get(one, (0.0, 0))[0] >= 1.0
+            for one in phrase.stems
         )
         if not telling:
             certainty *= _PART_ALONE
@@ -169,18 +164,16 @@ class WordIndex:
         agree = [said[place].denied == (one in phrase.denied) for one, (_, place) in (telling or words).items()]
         if any(agree) and not all(agree):
             certainty *= _HALF_DENIED
-        if too_narrow:
-            certainty *= _NARROWER
+        if light_missing:
+            certainty *= _LIGHT_MISSING
         return Hit(
             phrase.entry,
             certainty,
             all(agree),
             any(one in phrase.denied for one in telling or words),
             places | also,
-            sum(self._told(one, likeness) for one, (likeness, _) in telling.items()),
-            len(telling),
             complete,
-            complete and len(places | also) == len(said),
+            not phrase.lasting and any(said[place].unsure for place in places),
         )
 
     def _between(
@@ -200,26 +193,6 @@ class WordIndex:
         return beside, strange, frozenset(also)
 
     _doubtful = 4.0
-
-    def _fits_part(
-        self, phrase: Phrase, words: dict[str, tuple[float, int]], said: list[Said], setting: Setting
-    ) -> float:
-        """Return how well the parts spoken of fit an entry."""
-        part = self._part_of.get(phrase.entry)
-        if part == "insect":
-            return 1.0 if any(self._groups.get(one.stem, one.stem) in self._animals for one in said) else _OTHER_PART
-        named = {one.part for one in said if one.part and not one.aside}
-        if part is None:
-            own = phrase.stems & self._parts.keys()
-            return _OTHER_PART if named and own and not own & words.keys() else 1.0
-        if part in named:
-            return 1.0
-        if named:
-            return _PART_BESIDE if part in {one.part for one in said if one.aside} else _OTHER_PART
-        spoken_of = setting.own or setting.before
-        if part in spoken_of or not spoken_of:
-            return 1.0 if spoken_of else _PART_UNSAID[part]
-        return _PART_BEFORE
 
     def alike(self, one: str) -> dict[str, float]:
         """Return the stems of the vocabulary that a said stem may stand for, and how alike they are."""

@@ -9,33 +9,31 @@ from dataclasses import dataclass
 from typing import Literal
 
 from scout.diagnosis.clauses import Clause, clauses
-from scout.diagnosis.phrases import NARROW, Entry
+from scout.diagnosis.phrases import Entry, needed
 from scout.diagnosis.said import Hit, Said, Setting
 from scout.diagnosis.said_counts import counted
 from scout.diagnosis.spoken_vocabulary import Vocabulary, everyday_hit, vocabulary_of
 from scout.knowledge.base import Knowledge
 
-SURE, SURE_ALONE = 0.74, 0.6
-"""Certainty from which a match is used without being confirmed on screen (scripts only), and where nothing else was
-said beside it. Our choice: on development sentences every lower bound added more wrong signs than right ones."""
-SURE_COMPLETE, CLEARLY_AHEAD = 0.69, 0.85
+SURE = 0.74
+"""Certainty from which a match is used without being confirmed on screen (scripts only). Our choice: on development
+sentences every lower bound added more wrong signs than right ones."""
+SURE_COMPLETE, CLEARLY_AHEAD = 0.66, 0.85
 """The same where every word of a name was said and the next reading is far behind. Our choice."""
 SHOWN = 0.25
 """Certainty from which a match is offered for confirmation. Our choice."""
 CLOSE = 0.6
 """Certainty from which a denied clause is taken to be a sign that is itself named by a denial. Our choice."""
-TELLING, TELLING_ALONE = 4.0, 5.0
-"""Weight of a single word from which it is enough: when it is a whole name of the entry, and when it is a part of one.
-At 5 two entries in the vocabulary hold it, at 4 about six. Our choice."""
 AHEAD = 0.95
 """Share of a match's certainty that the next for the same words must stay under: what the words tell apart no better is
 offered together, and nothing of it is sure. Our choice."""
-_TURNED = 0.8
 _LEAST, _LEAST_LATER = 0.3, 0.6
 """Share of a phrase that must have been said for it to be looked at: at first, and in what is left of a clause."""
 _NEAR = 0.7
 """Later in a clause only what comes near the best is looked at: nothing else of it is offered."""
 _SIGNS_IN_A_CLAUSE = 4
+_PLANT, _VINE = frozenset("plant plants bush bushes".split()), frozenset("vine vines runner runners".split())
+"""Whoever says these and no part speaks of the whole plant; a vine that flops is one."""
 
 
 @dataclass(frozen=True)
@@ -60,8 +58,6 @@ class _Heard:
     """It is the surest of its clause (or of what was left of it)."""
     rival: float
     """Certainty of the next entry that lives on the same words."""
-    whole: bool
-    """It was heard in the clause as it was said, not in what others had left of it."""
 
 
 def match_words(knowledge: Knowledge, crop: str, text: str, most: int = 8) -> tuple[Match, ...]:
@@ -85,18 +81,10 @@ def sure_matches(knowledge: Knowledge, crop: str, text: str) -> tuple[Match, ...
 
 def _sure(heard: _Heard) -> bool:
     hit = heard.hit
-    turned = hit.named_by_denial and not hit.seen
-    if turned or heard.rival > AHEAD * hit.certainty:
+    if hit.unsure or heard.rival > AHEAD * hit.certainty:
         return False
-    if heard.whole and hit.alone and hit.certainty >= SURE_ALONE:
-        return True
-    clearly = hit.complete and hit.certainty >= SURE_COMPLETE and heard.rival < CLEARLY_AHEAD * hit.certainty
-    return clearly or (hit.certainty >= SURE and _telling(hit))
-
-
-def _telling(hit: Hit) -> bool:
-    """Return whether a match rests on two words at least, or on one that hardly anything else is called by."""
-    return hit.words_n > 1 or hit.weight >= (TELLING if hit.complete else TELLING_ALONE)
+    clearly = hit.complete and heard.rival < CLEARLY_AHEAD * hit.certainty
+    return hit.certainty >= (SURE_COMPLETE if clearly else SURE)
 
 
 def _hears(knowledge: Knowledge, crop: str, text: str) -> Iterator[_Heard]:
@@ -105,16 +93,17 @@ def _hears(knowledge: Knowledge, crop: str, text: str) -> Iterator[_Heard]:
     before: frozenset[str] = frozenset()
     for clause in clauses(text):
         for name, so in counted(clause.text, vocabulary.plants):
-            hit = everyday_hit(("circumstance", name), so)
-            yield _Heard(_match(clause, hit), hit, True, 0.0, True)
+            hit = everyday_hit(("circumstance", name), so, bool(clause.unsure))
+            yield _Heard(_match(clause, hit), hit, True, 0.0)
         understood: set[int] = set()
-        for hit, places in vocabulary.as_it_stands(clause):
-            yield _Heard(_match(clause, hit), hit, True, 0.0, True)
+        for hit, places in vocabulary.as_it_stands(clause, bool(before)):
+            yield _Heard(_match(clause, hit), hit, True, 0.0)
             understood |= {*places}
         said = vocabulary.said(clause, understood)
         own = frozenset(one.part for one in said if one.part and not one.aside)
-        yield from _rounds(clause, said, vocabulary, Setting(own, before, bool(NARROW & {*clause.words})))
-        before = own or before
+        whole = bool(_VINE & {*clause.words}) or (not own and bool(_PLANT & {*clause.words}))
+        yield from _rounds(clause, said, vocabulary, Setting(own, before, whole, needed(clause.words)))
+        before = frozenset() if whole else own or before
 
 
 def _rounds(clause: Clause, said: list[Said], vocabulary: Vocabulary, setting: Setting) -> Iterator[_Heard]:
@@ -122,33 +111,29 @@ def _rounds(clause: Clause, said: list[Said], vocabulary: Vocabulary, setting: S
         found = [
             hit
             for hit in vocabulary.index.find(said, setting, *((_LEAST_LATER, _NEAR) if round_n else (_LEAST,)))
-            if not (hit.seen and hit.named_by_denial and hit.certainty < CLOSE)
+            if not hit.named_by_denial or (hit.seen and hit.certainty >= CLOSE)
         ]
         if not found:
             return
-        first = max(found, key=_fits)
-        others = [hit for hit in found if hit is not first]
-        rival = max((_fits(hit) for hit in others if _reads_the_same(hit, first)), default=0.0)
-        yield _Heard(_match(clause, first), first, True, rival, round_n == 0)
+        first, *others = found
+        rival = max((hit.certainty for hit in others if _reads_the_same(hit, first)), default=0.0)
+        yield _Heard(_match(clause, first), first, True, rival)
         if round_n == 0:
-            yield from (_Heard(_match(clause, hit), hit, False, 0.0, True) for hit in others)
+            yield from (_Heard(_match(clause, hit), hit, False, 0.0) for hit in others)
         said = [one for place, one in enumerate(said) if place not in first.places]
 
 
 def _reads_the_same(other: Hit, first: Hit) -> bool:
     """Return whether another match is a second reading of the same words, and no part of the first.
 
-    Two circumstances may well both be meant: "mulched with straw".
+    Two circumstances may well both be meant: "mulched with straw". What is denied agrees with what is seen by a denial.
     """
-    if other.entry[0] == first.entry[0] == "circumstance":
+    if other.seen != first.seen:
+        return False
+    if other.entry[0] == first.entry[0] == "circumstance" and len(first.places) > 1:
         return False
     return not other.places < first.places and 2 * len(other.places & first.places) > len(first.places)
 
 
 def _match(clause: Clause, hit: Hit) -> Match:
     return Match(hit.entry[0], hit.entry[1], round(hit.certainty, 3), hit.seen, clause.text)
-
-
-def _fits(hit: Hit) -> float:
-    """Return the certainty by which hits of a clause are ordered: a name turned round by a denial comes later."""
-    return hit.certainty * (_TURNED if hit.named_by_denial and not hit.seen else 1.0)

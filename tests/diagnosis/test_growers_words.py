@@ -1,8 +1,9 @@
-"""What growers type: 153 sentences of our own, each with the signs and circumstances a reader would point at.
+"""What growers type: sentences of our own, each with the signs and circumstances a reader would point at.
 
-`growers_words.csv` was written from the names of the vocabulary alone, before its synonyms or the search were looked
-at, and split in halves by a hash. `seen` and `circumstances`: what is said, alternatives joined by "|"; `also`: true as
-well, if it is found; `never`: must not be found as something seen.
+The first 153 of `growers_words.csv` were written from the names of the vocabulary alone, before its synonyms or the
+search were looked at, and split in halves by a hash; the others were written to show kinds of faults. `seen` and
+`circumstances`: what is said, alternatives joined by "|"; `also`: true as well, if it is found; `never`: must not be
+found as something seen.
 
 The held-back half, before anything was changed: offered 90 %, sure 44 %, not meant 17 % of what was taken as sure.
 After the work, a second look: 97 %, 89 % and 1 %. The same hand wrote the sentences and then the synonyms, so this look
@@ -74,8 +75,8 @@ def test_hardly_anything_is_found_that_the_sentences_rule_out() -> None:
         wrong += len(never & {m.id for m in match_words(KNOWLEDGE, row["crop"], row["words"]) if m.seen})
         sure_wrong += len(never & {m.id for m in sure_matches(KNOWLEDGE, row["crop"], row["words"]) if m.seen})
     assert sum(len(row["never"].split()) for row in ROWS) > 40
-    assert wrong <= 14
-    assert sure_wrong <= 2
+    assert wrong <= 24, "half of them are asked, guessed or told of another year, which is offered"
+    assert sure_wrong <= 1
 
 
 def test_the_sentences_speak_of_every_crop_in_the_words_of_the_knowledge() -> None:

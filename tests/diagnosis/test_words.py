@@ -100,3 +100,37 @@ def test_the_crop_named_before_a_part_is_no_part() -> None:
 def test_words_of_one_group_are_met_by_each_other() -> None:
     (found,) = sure_matches(KNOWLEDGE, "melon", "floury white mould on the foliage")
     assert found.id == "leaf.white_powder" and found.certainty < 1.0
+
+
+# Whose words they are: of another part, of leaves and not of plants, of an inch and not of a share. Invented.
+ELSEWHERE = [
+    ("winter_squash", "plenty of blossom. it is all wilting", "whole_plant.limp_midday"),
+    ("snap_bean", "the pods have a bend, nearly all of them", "most_plants"),
+    ("sweet_pepper", 'each pepper has a scab of 1/4"', "one_plant_only"),
+    ("sweet_corn", "worm in the ear", "insect.caterpillars"),
+    ("summer_squash", "white grub inside the vine", "insect.worm_in_fruit"),
+    ("tomato", "it took off after the rain", "pruned_lately"),
+    ("chard", "leaf miners under the leaves as well", "leaf.clean_beneath"),
+    ("cucumber", "yellow leaves with a few brown spots", "leaf.yellow_halo"),
+    ("potato", "first I saw them droop", "whole_plant.limp_at_dawn"),
+]
+
+
+@pytest.mark.parametrize(("crop", "words", "not_meant"), ELSEWHERE)
+def test_words_of_something_else_are_not_taken(crop, words, not_meant) -> None:
+    assert not_meant not in {m.id for m in sure_matches(KNOWLEDGE, crop, words) if m.seen}
+
+
+# Two or three names share the words; which is meant, the grower must say.
+GENERAL = [
+    ("tomato", "brown spots on the leaves", {"leaf.pencil_tip_spots", "leaf.ringed_spots"}),
+    ("sweet_pepper", "leaves are curling", {"leaf.cupped_new", "leaf.curled_up_yellow_edge_new"}),
+    ("cucumber", "misshapen fruit", {"fruit.crooked", "fruit.pinched_blossom_end"}),
+    ("tomato", "mould on the leaves", {"leaf.white_powder", "leaf.yellow_patch_olive_velvet"}),
+]
+
+
+@pytest.mark.parametrize(("crop", "words", "offered"), GENERAL)
+def test_general_words_offer_every_sign_they_may_mean_and_are_sure_of_none(crop, words, offered) -> None:
+    assert offered <= {m.id for m in match_words(KNOWLEDGE, crop, words) if m.seen}
+    assert not offered & {m.id for m in sure_matches(KNOWLEDGE, crop, words)}
