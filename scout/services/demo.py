@@ -19,6 +19,8 @@ DEFAULT_DAY = date(2026, 8, 21)
 """A wet, hot picking day late in the demo's season."""
 CLEAR_STOP_MIN, FOUND_STOP_MIN = 3, 7
 """The pace of the demo's grower, at a clear stop and at one with something to look into."""
+SUN_AS_AT_DEG = 36.0
+"""The demo lies nowhere; its sun stands as at this latitude, so that the water of the beds can be told."""
 _HOURS_KNOWN_UNTIL = 11
 """On the day itself the gauge was read at eleven."""
 
@@ -55,6 +57,7 @@ class Replay:
     def begin(self, on: date) -> None:
         """Make the garden; plantings that came after the day are left out by their dates."""
         garden_import.import_garden(self._to, self.source / "garden.toml")
+        site.set_latitude(self._to, SUN_AS_AT_DEG)
 
     def close(self) -> None:
         """Leave the folder to a device of its own."""

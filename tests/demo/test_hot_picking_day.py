@@ -5,6 +5,9 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
+from scout import paths
+from scout.intake.garden_file import read_garden
+from scout.services.bed_water import bed_waters
 from scout.services.context import Context
 from scout.services.heat import heat_today
 from scout.services.plan import walk_plan
@@ -114,3 +117,11 @@ def test_stripping_is_refused_with_heat_ahead_and_with_wet_leaves(evening) -> No
     answer = answer_at(context, "Kiln bed", "tomato")
     assert answer.causes[0].id == "early_blight"
     assert "strip_lowest_leaves" not in [act.control for act in answer.causes[0].act]
+
+
+def test_the_beds_whose_timer_failed_have_less_water_than_those_that_were_watered(evening) -> None:
+    zones = {one.name: one.water_zone for one in read_garden(paths.demo_folder() / "garden.toml").beds}
+    known = [water for water in bed_waters(evening(SEASON_END)) if water.share is not None]
+    watered = [water.share for water in known if zones[water.bed] == "north"]
+    failed = [water.share for water in known if zones[water.bed] == "west" and water.kind == "bed"]
+    assert watered and failed and max(failed) < min(watered)
