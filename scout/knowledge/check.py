@@ -178,6 +178,15 @@ def every_crop_has_causes(k: Knowledge) -> Iterator[str]:
             yield f"crops/{crop}.toml: no cause names this crop."
 
 
+def families_are_named_alike(k: Knowledge) -> Iterator[str]:
+    """A family has one name: the same sign on two of them would count as several sorts."""
+    said: dict[str, str] = {}
+    for crop in k.crops.values():
+        first = said.setdefault(crop.family.split("(")[1], crop.family)
+        if crop.family != first:
+            yield f"crops/{crop.id}.toml: family {crop.family!r} is {first!r} in another crop; write it alike."
+
+
 def stale_reviews(k: Knowledge, today: date) -> Iterator[str]:
     """Every cause was checked within the last three years, and not in the future."""
     for cause in k.causes.values():
@@ -194,6 +203,7 @@ RULES: tuple[Rule, ...] = (
     cultural_control_first,
     look_alikes_are_mutual,
     every_crop_has_causes,
+    families_are_named_alike,
     no_two_alike,
     rare_causes_stay_quiet,
     must_nevers,

@@ -68,7 +68,8 @@ class Crop(Strict):
     id: Id
     name: Text
     latin: Text
-    family: Text
+    family: str = Field(pattern=r"^[a-z]+ family \([A-Z][a-z]+aceae\)$")
+    """As a grower says it, and its Latin name: a sign on two families is on several sorts."""
     aliases: tuple[Text, ...] = ()
     eppo: str | None = None
     eppo_status: EppoStatus | None = None

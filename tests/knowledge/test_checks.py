@@ -37,6 +37,11 @@ def without_a_crop_of_any_cause() -> Knowledge:
     return replace(SHIPPED, crops={**SHIPPED.crops, "moonflower": crop})
 
 
+def with_a_family_of_two_names() -> Knowledge:
+    crop = SHIPPED.crops["tomato"].model_copy(update={"family": "potato family (Solanaceae)"})
+    return replace(SHIPPED, crops={**SHIPPED.crops, "tomato": crop})
+
+
 def with_an_unused_symptom() -> Knowledge:
     symptom = SHIPPED.symptoms["leaf.ringed_spots"].model_copy(update={"id": "leaf.unused"})
     return replace(
@@ -102,6 +107,7 @@ BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
     "cultural_control_first": [(only_labelled, BLIGHT)],
     "look_alikes_are_mutual": [(one_sided_look_alike, "powdery_mildew_cucurbit")],
     "every_crop_has_causes": [(without_a_crop_of_any_cause, "moonflower")],
+    "families_are_named_alike": [(with_a_family_of_two_names, "write it alike")],
     "no_two_alike": [(twin, "blight_again")],
     "rare_causes_stay_quiet": [(a_rare_cause_that_leads, "rare on")],
     "must_nevers": [
