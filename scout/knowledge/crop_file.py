@@ -75,6 +75,8 @@ class Crop(Strict):
     eppo_status: EppoStatus | None = None
     counted_from: Literal["sowing", "setting_out"]
     habit: Literal["indeterminate", "determinate", "not_counted"] = "not_counted"
+    rosette: bool = False
+    """True where leaves stand around a heart, as on leaf and root crops: their thirds go from the outside in."""
     bitter_stop: bool = False
     """True for every squash, pumpkin, gourd and melon: a bitter taste is a stop, never a clue."""
     days_to_maturity_d: Span

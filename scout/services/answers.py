@@ -18,7 +18,6 @@ WATERINGS = (
     ("missed", "Water was missed"),
     ("timer_failed", "The timer failed"),
 )
-_ROOT_CROPS = frozenset({"beet"})
 
 
 def stop_of(door: "Door", stop_id: str) -> "StoredStop":
@@ -242,6 +241,6 @@ def thirds_of(context: Context, finding_id: str) -> tuple[str, str, str]:
     with context.read() as session:
         found = findings.finding(session=session, finding_id=finding_id)
     plant = planted_as(context, found.planting_id) if found else None
-    if plant is not None and plant.crop.id in _ROOT_CROPS:
+    if plant is not None and plant.crop.rosette:
         return ("Outer", "Middle", "Heart")
     return ("Lowest", "Middle", "Top")

@@ -44,6 +44,16 @@ def test_counts_severity_and_which_plants_are_kept_one_by_one(context) -> None:
     assert view.which_plants == "3rd and 5th from the path"
 
 
+def test_the_canopy_is_cut_from_below_and_on_leaf_and_root_crops_from_outside(context) -> None:
+    thirds = {}
+    for crop in ("cucumber", "beet"):
+        found = answers.add_finding(context, stop_at(context, crop).id, "leaf.white_powder", "look")
+        thirds[crop] = answers.thirds_of(context, found)
+    assert thirds == {"cucumber": ("Lowest", "Middle", "Top"), "beet": ("Outer", "Middle", "Heart")}
+    rosettes = {crop.id for crop in context.knowledge.crops.values() if crop.rosette}
+    assert rosettes == {"beet", "carrot", "radish", "chard", "spinach", "lettuce", "cabbage"}
+
+
 def test_more_affected_than_looked_at_is_refused_and_nothing_is_lost(context) -> None:
     stop = stop_at(context)
     found = answers.add_finding(context, stop.id, "leaf.white_powder", "look")
