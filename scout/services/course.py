@@ -125,24 +125,21 @@ def _back(day: date, days_n: int) -> list[date]:
 
 def _limp_after_water(context: Context, course: Course, plant: Planted) -> bool:
     """Return True when the bed was watered and the plants were limp two days later and more."""
+    from scout.services.weather_features import noted_of
     from scout.store import records
 
     limp = [one.on for one in course.sightings if one.seen and one.symptom.startswith(_LIMP)]
     if not limp:
         return False
     with context.read() as session:
-        watered = records.waterings(
+        noted = records.waterings(
             session=session,
             garden_id=str(context.garden_id),
             since=course.since.isoformat(),
             until=limp[-1].isoformat(),
         )
-    here = [
-        date.fromisoformat(one.observed_at[:10])
-        for one in watered
-        if one.outcome == "watered" and (one.bed_id == plant.bed_id or one.water_zone == plant.water_zone)
-    ]
-    return any(WATER_WAIT_D <= (limp[-1] - day).days <= 7 for day in here)
+    watered = [date.fromisoformat(day) for day, outcome in noted_of(plant, noted) if outcome == "watered"]
+    return any(WATER_WAIT_D <= (limp[-1] - day).days <= 7 for day in watered)
 
 
 def responses_of(told: Told) -> dict[str, Response]:

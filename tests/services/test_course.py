@@ -182,3 +182,15 @@ def test_a_question_about_how_the_trouble_lies_is_answered_in_place_and_taken_ba
     assert causes_at(context, stop.id).causes != before.causes
     undo(context)
     assert "several_species" not in told(context)
+
+
+@pytest.mark.parametrize(("watered", "told_so"), [("snap_bean", True), ("sweet_pepper", False)])
+def test_limp_two_days_after_this_bed_was_watered_went_on_after_water(context, clock, watered, told_so) -> None:
+    # neither bed has a water zone; bean and beet share a bed, the pepper stands in its tub
+    clock.on(7, 17)
+    see(context, "whole_plant.limp_midday", crop="snap_bean")
+    answers.log_watering(context, stop_at(context, watered).id, "watered")
+    walk.finish(context)
+    clock.on(7, 20)
+    see(context, "whole_plant.limp_midday", crop="snap_bean")
+    assert told(context, "snap_bean").get("went_on_after_water", False) is told_so
