@@ -98,6 +98,16 @@ def ms_from_kmh(speed_kmh: float) -> float:
     return speed_kmh / 3.6
 
 
+def mph_from_kmh(speed_kmh: float) -> float:
+    """Return a speed in miles/h.
+
+    Units: speed_kmh km/h; result miles/h.
+    Valid: any number.
+    Source: international mile, 1.609344 km exactly.
+    """
+    return speed_kmh / _KMH_PER_MPH
+
+
 def kmh_from_mph(speed_mph: float) -> float:
     """Return a speed in km/h.
 

@@ -12,6 +12,7 @@ from scout.errors import NotFound, Refused
 from scout.knowledge.cause_file import Cause
 from scout.services.answer_shape import Answer
 from scout.services.answering import answer_evidence
+from scout.services.answers import add_finding, stop_of, tell_at
 from scout.services.backdating import backdated_lines
 from scout.services.context import Context
 from scout.services.course import course_lines
@@ -140,13 +141,8 @@ def _at(context: Context, stop_id: str) -> tuple[Planted, Evidence]:
 
 def plant_at(context: Context, stop_id: str) -> Planted:
     """Return the planting of a stop."""
-    from scout.store import walks
-
     with context.read() as session:
-        stop = walks.stop(session=session, stop_id=stop_id)
-        if stop is None:
-            raise NotFound("This stop does not exist any more.")
-        return planted_as(context, stop.planting_id)
+        return planted_as(context, stop_of(session, stop_id).planting_id)
 
 
 def _keep(context: Context, plant: Planted, stop_id: str, evidence: Evidence, answer: Answer) -> None:
@@ -181,8 +177,6 @@ def _keep(context: Context, plant: Planted, stop_id: str, evidence: Evidence, an
 
 def answer(context: Context, stop_id: str, symptom: str, there: bool) -> None:
     """Keep the answer to the question on screen: a sign seen or looked for and not there, or how the trouble lies."""
-    from scout.services.answers import add_finding, tell_at
-
     if symptom in context.knowledge.circumstances:
         tell_at(context, stop_id, symptom, there)
         return
@@ -230,13 +224,12 @@ def _page(context: Context, cause: Cause, plant: Planted, evidence: Evidence) ->
 def take(context: Context, stop_id: str, cause_id: str, control_id: str) -> str:
     """Make a control a job with a day to look again; return what is due when."""
     from scout.services.troubles import take_control
-    from scout.store import walks
 
     with context.read() as session:
-        stop = walks.stop(session=session, stop_id=stop_id)
+        stop = stop_of(session, stop_id)
     page = cause_page(context, stop_id, cause_id)
     row = next((control for control in page.controls if control.id == control_id), None)
-    if stop is None or row is None:
+    if row is None:
         raise NotFound(f"{page.name} has no control {control_id!r}.")
     if row.refused is not None:
         raise Refused(row.refused)

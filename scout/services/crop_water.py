@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from datetime import date
 
-from scout.diagnosis.stages import stage_on
 from scout.knowledge.crop_file import CropWater as Figures
 from scout.science.soil_water import Store
 from scout.services.garden import Planted
@@ -27,7 +26,7 @@ class CropWater:
     def factor(self, on: date) -> float:
         """Return how much more than grass the planting drinks on a day; full cover where its age is not known."""
         begin, full, end = self.figures.factor
-        stage = stage_on(self.plant.crop, on, _date(self.plant.sown_on), _date(self.plant.set_out_on))
+        stage = self.plant.stage_by_age(on)
         if stage == "seedling":
             return begin
         if stage == "leafy" and self.plant.crop.flower_to_pick_d is not None:
@@ -41,7 +40,3 @@ def crop_water(plant: Planted) -> CropWater:
     reach = LOAM_MM_PER_M * figures.root_m
     total = min(TUB_MM, reach) if plant.bed_kind == "tub" else reach
     return CropWater(plant, figures, Store(total, figures.easy_frac))
-
-
-def _date(text: str | None) -> date | None:
-    return date.fromisoformat(text) if text else None

@@ -60,7 +60,7 @@ def gaps_ahead(context: Context, plants: Iterable[Planted] | None = None) -> tup
         gap
         for standing in crops.values()
         for gap in gaps(standing[0].crop, today, days)
-        if any(_bore(plant, gap.spell.last) for plant in standing)
+        if any(plant.stage_by_age(gap.spell.last) in BEARING for plant in standing)
     ]
     return tuple(_view(gap, units) for gap in sorted(found, key=lambda gap: (gap.picking.first, gap.crop.id)))
 
@@ -92,15 +92,6 @@ def _highs_and_lows(context: Context, first: date, last: date) -> tuple[Day, ...
     if len(told) * 2 < (last - first).days:
         return days_between(context, first, last)
     return tuple(told[on] for on in sorted(told))
-
-
-def _bore(plant: Planted, on: date) -> bool:
-    """Return whether the planting was in flower or fruit on that day, by its own calendar."""
-    from scout.diagnosis.stages import stage_on
-
-    sown = date.fromisoformat(plant.sown_on) if plant.sown_on else None
-    set_out = date.fromisoformat(plant.set_out_on) if plant.set_out_on else None
-    return stage_on(plant.crop, on, sown, set_out) in BEARING
 
 
 def _view(gap: "Gap", units: str) -> GapView:

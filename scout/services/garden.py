@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
+from scout.diagnosis.stages import stage_on
 from scout.errors import BadInput, NotFound
 from scout.knowledge.crop_file import Crop
 from scout.knowledge.schema import StageId
@@ -34,6 +35,14 @@ class Planted:
         """Return crop and variety as a grower says it."""
         return f"{self.crop.name} {self.variety}" if self.variety else self.crop.name
 
+    def stage_by_age(self, on: date) -> StageId | None:
+        """Return the stage on a day by the crop's own calendar, whatever was set by hand."""
+        return stage_on(self.crop, on, _date(self.sown_on), _date(self.set_out_on))
+
+
+def _date(text: str | None) -> date | None:
+    return date.fromisoformat(text) if text else None
+
 
 def add_bed(context: Context, name: str, *, kind: str = "bed", water_zone: str | None = None, note: str = "") -> str:
     """Add a bed or tub at the end of the walking order; return its id. A name in use is refused."""
@@ -48,20 +57,6 @@ def add_bed(context: Context, name: str, *, kind: str = "bed", water_zone: str |
         position = max((bed.position for bed in order), default=0) + 10
         context.ask_anew()
         return tx.add(Bed, name=name, kind=kind, position=position, water_zone=water_zone, note=note)
-
-
-def bed_id(context: Context, name: str) -> str:
-    """Return the id of the bed in use with that name; NotFound lists the beds."""
-    from scout.store import beds
-
-    with context.read() as session:
-        garden_id = str(context.garden_id)
-        found = [b for b in beds.beds_named(session=session, garden_id=garden_id, name=name) if not b.retired_on]
-        if found:
-            return found[0].id
-        order = beds.beds_in_order(session=session, garden_id=garden_id, on=context.today.isoformat())
-    names = ", ".join(bed.name for bed in order) or "none yet"
-    raise NotFound(f"There is no bed {name!r}; there are: {names}.")
 
 
 def add_planting(
@@ -184,7 +179,7 @@ def _planted_on(context: Context, day: date) -> tuple[Planted, ...]:
                 sown_on=planting.sown_on,
                 set_out_on=planting.set_out_on,
                 plants_n=count.plants_n if count else None,
-                stage=_stage(crop, day, planting.sown_on, planting.set_out_on, planting.stage_override),
+                stage=stage_on(crop, day, _date(planting.sown_on), _date(planting.set_out_on), planting.stage_override),
             )
         )
     return tuple(found)
@@ -205,13 +200,3 @@ def bed_names(context: Context) -> tuple[tuple[str, str, str], ...]:
     with context.read() as session:
         order = beds.beds_in_order(session=session, garden_id=str(context.garden_id), on=context.today.isoformat())
     return tuple((bed.id, bed.name, bed.kind) for bed in order)
-
-
-def _stage(crop: Crop, on: date, sown: str | None, out: str | None, by_hand: str | None) -> StageId | None:
-    from scout.diagnosis.stages import stage_on
-
-    return stage_on(crop, on, _date(sown), _date(out), by_hand)
-
-
-def _date(text: str | None) -> date | None:
-    return date.fromisoformat(text) if text else None

@@ -2,6 +2,7 @@
 
 from dataclasses import asdict
 from datetime import date
+from math import exp
 from typing import Any
 
 from scout.services.keeping_figures import Figures
@@ -59,7 +60,7 @@ def _times(gap: float) -> str:
     """Return how many times less likely, from the gap of two log likelihoods."""
     if gap < 0.7:
         return "about as likely"
-    times = 2.718281828459045 ** min(gap, 20.0)
+    times = exp(min(gap, 20.0))
     return "over 1000 times less likely" if times > 1000 else f"{times:.0f} times less likely"
 
 

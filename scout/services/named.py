@@ -6,9 +6,9 @@ from typing import TypeVar
 from scout.errors import BadInput, NotFound
 from scout.plain import clean_text, shortened
 from scout.services.context import Context
-from scout.services.findings import as_view, meant_by
 from scout.services.garden import Planted, planted
 from scout.services.marked import MarkedView, marked_plants
+from scout.services.symptom_list import as_view, meant_by
 from scout.services.troubles import JobLine, job_lines
 from scout.services.views import CausePage, ControlRow, LookView, StopView, SymptomView
 

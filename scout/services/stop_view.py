@@ -8,9 +8,9 @@ from scout.diagnosis.looks import looks_for
 from scout.knowledge.crop_file import Look
 from scout.services.answers import findings_of
 from scout.services.context import Context
-from scout.services.findings import as_view
 from scout.services.garden import Planted, planted, planted_as
 from scout.services.stop_facts import StopFacts, facts_of
+from scout.services.symptom_list import as_view
 from scout.services.troubles import open_causes
 from scout.services.views import Asking, LookState, LookView, StopView
 

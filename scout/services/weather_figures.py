@@ -10,7 +10,7 @@ FIGURES = {
 
 def figure_text(name: str, value: float | bool | None, units: str) -> str:
     """Return one figure in the grower's unit; "missing" where there is none."""
-    from scout.science.units import kmh_from_ms
+    from scout.science.units import kmh_from_ms, mph_from_kmh
 
     if value is None:
         return "missing"
@@ -22,7 +22,7 @@ def figure_text(name: str, value: float | bool | None, units: str) -> str:
         return rain_text(float(value), units)
     if name == "wind_ms":
         speed_kmh = kmh_from_ms(float(value))
-        return f"{speed_kmh / 1.609344:.0f} mph" if units == "us" else f"{speed_kmh:.0f} km/h"
+        return f"{mph_from_kmh(speed_kmh):.0f} mph" if units == "us" else f"{speed_kmh:.0f} km/h"
     return f"{value:g} h" if name == "wet_h" else f"{value:g} %"
 
 

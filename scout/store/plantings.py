@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from scout.store.asking import Door, end_of, first, found, rows, select
+from scout.store.asking import Door, end_of, found, rows, select
 
 
 @dataclass(frozen=True)
@@ -54,11 +54,6 @@ STANDS = """
 """Condition that a planting is in the ground or in a tray on `:day`."""
 
 
-def planting(*, session: Door, planting_id: str) -> PlantingView | None:
-    """Return one planting, or None."""
-    return first(session, PlantingView, f"{_PLANTING} WHERE id = :planting", planting=planting_id)
-
-
 def plantings(*, session: Door, garden_id: str, on: str | None = None) -> tuple[PlantingView, ...]:
     """Return plantings, oldest first; with a day `on`, those in the ground or in a tray on that day."""
     standing = "" if on is None else f"AND {STANDS}"
@@ -98,17 +93,6 @@ def circumstances_said(*, session: Door, planting_id: str) -> dict[str, tuple[bo
     """
     told = rows(session, sql, planting=planting_id)
     return {str(name): (bool(value), str(at)) for name, value, at in told}
-
-
-def circumstances(*, session: Door, planting_id: str, until: str | None = None) -> dict[str, bool]:
-    """Return how a planting is grown: the newest answer to each question, up to the end of a day `until`."""
-    by_then = "" if until is None else "AND observed_at < :until"
-    sql = f"""
-        SELECT circumstance, value FROM circumstance WHERE planting_id = :planting {by_then}
-        ORDER BY observed_at, entered_at, id
-    """
-    told = rows(session, sql, planting=planting_id, until=until and end_of(until))
-    return {str(name): bool(value) for name, value in told}
 
 
 def newest_circumstance(*, session: Door, planting_id: str, names: Sequence[str], since: str, until: str) -> str | None:

@@ -67,11 +67,6 @@ def open_walk(*, session: Door, garden_id: str, device_id: str | None = None) ->
     return first(session, WalkView, sql, garden=garden_id, device=device_id)
 
 
-def walk(*, session: Door, walk_id: str) -> WalkView | None:
-    """Return one walk, or None."""
-    return first(session, WalkView, f"{_WALK} WHERE id = :walk", walk=walk_id)
-
-
 def walks(*, session: Door, garden_id: str, since: str, until: str) -> tuple[WalkView, ...]:
     """Return the walks begun from the day `since` to the day `until`, in order."""
     sql = f"""

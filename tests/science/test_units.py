@@ -21,6 +21,7 @@ def test_exact_definitions_of_inch_and_mile() -> None:
     # International yard and pound agreement, 1959: 1 inch = 25.4 mm, 1 mile = 1609.344 m.
     assert units.mm_from_inch(1.0) == 25.4
     assert units.kmh_from_mph(10.0) == pytest.approx(16.09344, abs=1e-12)
+    assert units.mph_from_kmh(16.09344) == pytest.approx(10.0, abs=1e-12)
     # FAO-56 example 18 turns 10 km/h into 2.78 m/s.
     assert units.ms_from_kmh(10.0) == pytest.approx(2.78, abs=0.005)
 

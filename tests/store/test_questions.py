@@ -80,7 +80,6 @@ def test_several_plantings_in_a_bed_and_several_beds_of_a_planting(farm: Farm) -
     assert ids("2026-07-20") == {farm.planting, basil}
     assert ids("2026-05-01") == {farm.planting, pulled}
     assert ids(None) == {farm.planting, basil, pulled}
-    assert _ask(farm, plantings.planting, planting_id=basil).crop == "basil"
 
 
 def test_the_newest_plant_count_up_to_the_day_holds(farm: Farm) -> None:
@@ -92,13 +91,11 @@ def test_the_newest_plant_count_up_to_the_day_holds(farm: Farm) -> None:
 
 
 def test_the_newest_answer_to_each_circumstance_holds(farm: Farm) -> None:
-    """Up to the end of the day asked for, an answer without an hour included."""
-    for at, value in (("2026-06-01", True), ("2026-07-20", False), ("2026-07-21T06:00", True)):
+    """With the time it was given; an answer without an hour counts as given before those of its day."""
+    for at, value in (("2026-06-01", True), ("2026-07-21", False), ("2026-07-21T06:00", True)):
         farm.write(Circumstance, planting_id=farm.planting, circumstance="mulched", value=value, observed_at=at)
-    about = {"planting_id": farm.planting}
-    assert _ask(farm, plantings.circumstances, **about) == {"mulched": True}
-    assert _ask(farm, plantings.circumstances, **about, until="2026-07-20") == {"mulched": False}
-    assert _ask(farm, plantings.circumstances, **about, until="2026-05-31") == {}
+    told = _ask(farm, plantings.circumstances_said, planting_id=farm.planting)
+    assert told == {"mulched": (True, "2026-07-21T06:00")}
 
 
 def test_an_open_walk_is_found_with_its_stops_and_their_state(farm: Farm) -> None:
@@ -115,8 +112,8 @@ def test_an_open_walk_is_found_with_its_stops_and_their_state(farm: Farm) -> Non
     farm.change(Walk, farm.walk, ended_at="2026-07-20T08:02", ended_offset_min=120)
     assert _in_garden(farm, walks.open_walk, device_id=farm.stamp.device_id) is None
     day = {"since": "2026-07-20", "until": "2026-07-20"}
-    assert [w.id for w in _in_garden(farm, walks.walks, **day)] == [farm.walk, theirs]
-    assert _ask(farm, walks.walk, walk_id=farm.walk).ended_at == "2026-07-20T08:02"
+    found = _in_garden(farm, walks.walks, **day)
+    assert [(walk.id, walk.ended_at) for walk in found] == [(farm.walk, "2026-07-20T08:02"), (theirs, None)]
 
 
 def test_stops_closed_on_the_newest_ended_walks_tell_how_long_they_took(farm: Farm) -> None:

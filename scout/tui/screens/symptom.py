@@ -26,7 +26,7 @@ class SymptomPage(Page[str]):
         if index < len(self._offered):
             self.dismiss(self._offered[index].id)
             return
-        from scout.services.findings import parts_of_crop
+        from scout.services.symptom_list import parts_of_crop
 
         parts = parts_of_crop(self._garden, self._crop)
         page = ChoicePage("Which part?", "", [name for name, _ in parts])
@@ -44,7 +44,7 @@ class SymptomPage(Page[str]):
     def _typed(self, words: str) -> None:
         if not words:
             return
-        from scout.services.findings import meant_by
+        from scout.services.symptom_list import meant_by
 
         found = meant_by(self._garden, self._crop, words)
         if found:
