@@ -1,7 +1,8 @@
-"""Text from outside made safe to keep and show: composed, without anything that steers a terminal."""
+"""Text from outside made safe to keep and show; days and counts as a grower says them."""
 
 import re
 import unicodedata
+from datetime import date
 
 _ESCAPES = re.compile(
     r"""
@@ -50,3 +51,18 @@ def shortened(text: str, length: int = 40) -> str:
 def lower_first(text: str) -> str:
     """Return the text with a small first letter, unless it begins with an abbreviation."""
     return text if len(text) > 1 and text[1].isupper() else text[:1].lower() + text[1:]
+
+
+def day_text(day: date) -> str:
+    """Return a day as "8 July"."""
+    return f"{day.day} {day:%B}"
+
+
+def short_day(day: date) -> str:
+    """Return a day in six cells, as "8 Jul"."""
+    return f"{day.day} {day:%b}"
+
+
+def days_text(days_n: int) -> str:
+    """Return "1 day" or "n days"."""
+    return "1 day" if days_n == 1 else f"{days_n} days"

@@ -9,7 +9,7 @@ from scout.diagnosis.due_weather import CropRisk, RiskDay, heat_reasons, weather
 from scout.knowledge.cause_file import Cause
 from scout.knowledge.crop_file import Crop
 from scout.knowledge.schema import StageId
-from scout.plain import lower_first
+from scout.plain import day_text, days_text, lower_first
 
 QUIET_D = 7
 """Weekly is the usual start (scouting guides of university extension); closer while plants are small."""
@@ -91,7 +91,7 @@ def _open_problem(cause: Cause, last: date) -> Reason:
     window = latent_window_d(cause)
     if window is not None and window <= wait:
         wait = window
-        why = f"{why}, new spores from {days_words(wait)} on"
+        why = f"{why}, new spores from {days_text(wait)} on"
     urgent = cause.stake in ("high", "person")
     alert = f"{cause.name}: look again, it moves fast" if urgent else ""
     return Reason(last + timedelta(days=wait), why, "problem", STAKES[cause.stake], 2.0, wait, urgent, alert)
@@ -100,13 +100,3 @@ def _open_problem(cause: Cause, last: date) -> Reason:
 def latent_window_d(cause: Cause) -> int | None:
     """Return the days from an infection to its first spores at the quickest; None where no figure is known."""
     return max(1, int(cause.latent_d[0])) if cause.latent_d is not None else None
-
-
-def day_text(day: date) -> str:
-    """Return a day as "14 July"."""
-    return f"{day.day} {day:%B}"
-
-
-def days_words(days_n: int) -> str:
-    """Return "1 day" or "n days"."""
-    return "1 day" if days_n == 1 else f"{days_n} days"

@@ -9,6 +9,7 @@ from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause
 from scout.knowledge.crop_file import Crop
 from scout.knowledge.schema import StageId
+from scout.plain import day_text
 
 WET_NIGHTS_N = 3
 """Wet nights since the last visit that ask for a look; two belong to any summer week. Our choice."""
@@ -186,7 +187,7 @@ def _sooner_pick(crop: Crop, stage: StageId | None, days: Sequence[RiskDay], las
 
 def _since(last: date, newest: date) -> str:
     """Return the day of the last visit as a weekday, or with its date where a weekday would be read wrongly."""
-    return f"{last:%A}" if (newest - last).days < 6 else f"{last.day} {last:%B}"
+    return f"{last:%A}" if (newest - last).days < 6 else day_text(last)
 
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")

@@ -11,10 +11,10 @@ from scout.diagnosis.reasons import Reason, Variants, solve_variants
 from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause
 from scout.knowledge.control_file import Stop, Tie
+from scout.plain import days_text, lower_first
 
 if TYPE_CHECKING:
     from scout.diagnosis.network import Flags
-from scout.plain import lower_first
 
 CLEAR_LEAD = 0.5
 """A first cause below this chance is not named as the answer. Our choice."""
@@ -194,7 +194,7 @@ def _thin(say: str, evidence: Evidence, ranked: tuple[Ranked, ...]) -> CannotTel
     days = min((cause.look_again_d for cause in leading), default=4)
     answered = {*evidence.seen, *evidence.not_seen}
     look_for = tuple(dict.fromkeys(s for cause in leading for s in cause.proof if s not in answered))[:4]
-    holding = f"Tie a tape to the plant, touch it last, and look again in {'1 day' if days == 1 else f'{days} days'}."
+    holding = f"Tie a tape to the plant, touch it last, and look again in {days_text(days)}."
     return CannotTell(
         say, holding, days, _same_first_step(leading, evidence.crop), tuple(c.id for c in leading), look_for
     )

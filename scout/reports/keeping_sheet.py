@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from scout.errors import StoreError
+from scout.plain import day_text, short_day
 
 if TYPE_CHECKING:
     from scout.diagnosis.knife import Knife
@@ -65,11 +66,11 @@ def sheet_html(sheets: Sequence[Sheet], on: date) -> str:
     """Return the page; every value is escaped."""
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-    from scout.services.keeping_words import CHOICE, day_words
+    from scout.services.keeping_words import CHOICE
 
     room = Environment(loader=FileSystemLoader(_TEMPLATES), autoescape=True, undefined=StrictUndefined)
     template = room.get_template("keeping_sheet.html")
-    return template.render(sheets=sheets, on=f"{day_words(on)} {on.year}", choice=CHOICE)
+    return template.render(sheets=sheets, on=f"{day_text(on)} {on.year}", choice=CHOICE)
 
 
 def sheet_of(told: "Judgement", knife: "Knife | None") -> Sheet:
@@ -123,4 +124,4 @@ def _drawing(top: Series, front: Series) -> tuple[tuple[Curve, ...], tuple[Mark,
     )
     ticks = tuple(Mark(_LEFT, y(leaf), str(leaf)) for leaf in range(0, int(highest) + 1, 5))
     every = -(-len(known) // _MOST_DAYS_NAMED)
-    return curves, ticks, tuple(Mark(x(on), _FLOOR, f"{on.day} {on:%b}") for on in known[::every])
+    return curves, ticks, tuple(Mark(x(on), _FLOOR, short_day(on)) for on in known[::every])

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from scout.diagnosis.evidence import Day, Evidence
+from scout.plain import day_text, short_day
 from scout.services.context import Context
 from scout.services.garden import Planted
 from scout.services.site import site_of
@@ -35,7 +36,7 @@ def backdated_lines(context: Context, plant: Planted, cause: "Cause", evidence: 
         return tuple(lines)
     later = fruit_of_later_flowers(plant.crop, max(flowering), context.today, evidence.days)
     if later is not None:
-        lines.append(f"Fruit of later flowers: from {day_text(later.first)} on, all by {day_text(later.last)}.")
+        lines.append(f"Fruit of later flowers: from {short_day(later.first)} on, all by {short_day(later.last)}.")
     return tuple(lines)
 
 
@@ -63,7 +64,7 @@ def made_on(met: "Sequence[Strip]") -> tuple[date, ...]:
     return tuple(sorted(days))
 
 
-def days_text(days: Sequence[date]) -> str:
+def dates_text(days: Sequence[date]) -> str:
     """Return days as a grower says them: 8-12 July, or how many there were between the first and the last."""
     runs = _runs(days)
     if len(runs) <= MOST_RUNS:
@@ -74,21 +75,17 @@ def days_text(days: Sequence[date]) -> str:
 def run_text(first: date, last: date) -> str:
     """Return a stretch of days: 12 July, 8-12 July, 29 June-3 July."""
     if first == last:
-        return f"{first.day} {first:%B}"
-    return f"{first.day}{'' if first.month == last.month else f' {first:%B}'}-{last.day} {last:%B}"
-
-
-def day_text(day: date) -> str:
-    """Return a day in six cells."""
-    return f"{day.day} {day:%b}"
+        return day_text(first)
+    return f"{first.day}{'' if first.month == last.month else f' {first:%B}'}-{day_text(last)}"
 
 
 def _said(strip: "Strip", days: Sequence[Day], units: str) -> Iterator[str]:
     first, last = strip.days[0], strip.days[-1]
-    yield f"{_WHEN[strip.condition.window].capitalize()} {day_text(first)} to {day_text(last)}: {strip.condition.name}"
+    when = f"{_WHEN[strip.condition.window].capitalize()} {short_day(first)} to {short_day(last)}"
+    yield f"{when}: {strip.condition.name}"
     drawn = "".join(MARKS[mark] for mark in strip.marks)
     yield from (drawn[at : at + _WIDTH] for at in range(0, len(drawn), _WIDTH))
-    yield f"# {days_text(strip.culprits)}{_values(strip, days, units)}"
+    yield f"# {dates_text(strip.culprits)}{_values(strip, days, units)}"
 
 
 def _values(strip: "Strip", days: Sequence[Day], units: str) -> str:
@@ -101,7 +98,7 @@ def _values(strip: "Strip", days: Sequence[Day], units: str) -> str:
     marked = set(strip.culprits)
     values = [(value, day.on) for day in days if day.on in marked and (value := getattr(day, feature)) is not None]
     worst, on = (min if strip.condition.test.endswith("at_most") else max)(values)
-    return f"; worst {temperature_text(worst, units)}, {day_text(on)}"
+    return f"; worst {temperature_text(worst, units)}, {short_day(on)}"
 
 
 def _runs(days: Sequence[date]) -> list[tuple[date, date]]:

@@ -7,10 +7,9 @@ from typing import TYPE_CHECKING
 
 from scout.diagnosis.course import Course, Sighting, cleared, counts_text, course_of, spread_circumstances
 from scout.diagnosis.evidence import Day, Evidence, Response
-from scout.plain import lower_first
+from scout.plain import day_text, lower_first
 from scout.services.context import Context
 from scout.services.garden import Planted
-from scout.services.wording import day_text
 
 if TYPE_CHECKING:
     from scout.store.findings import FindingView

@@ -9,7 +9,7 @@ from scout.diagnosis.due import Due, Pass, Reason, group_of, next_look
 from scout.diagnosis.due_reasons import LookFacts, picking, reasons_for
 from scout.diagnosis.due_weather import crop_risk
 from scout.knowledge.cause_file import Cause
-from scout.plain import lower_first
+from scout.plain import day_text, lower_first
 from scout.services.context import Context
 from scout.services.garden import Planted, planted
 
@@ -103,7 +103,7 @@ def _given(context: Context) -> Mapping[str, list[Reason]]:
 
 def _to_do(on: date, title: str, today: date) -> Reason:
     late = (today - on).days >= LATE_JOB_D
-    alert = f"Late since {on.day} {on:%B}: {title}" if late else ""
+    alert = f"Late since {day_text(on)}: {title}" if late else ""
     return Reason(on, f"to do: {title}", "job", 3.0, 1.5, LATE_JOB_D, must=True, alert=alert)
 
 

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from scout.diagnosis.evidence import Day
+from scout.plain import day_text
 from scout.services.backdating import run_text
 from scout.services.context import Context
 from scout.services.garden import Planted, planted
@@ -108,7 +109,7 @@ def _view(gap: "Gap", units: str) -> GapView:
         sets_from=gap.sets_again.first.isoformat() if over else None,
         sets_by=gap.sets_again.last.isoformat() if over else None,
         fruit_from=gap.fruit_again.isoformat() if over else None,
-        when=run_text(*gap.picking) if over else f"from {_day(gap.picking.first)}",
+        when=run_text(*gap.picking) if over else f"from {day_text(gap.picking.first)}",
         lines=tuple(_lines(gap, units)),
     )
 
@@ -118,10 +119,10 @@ def _lines(gap: "Gap", units: str) -> list[str]:
     doing = "ripening" if _picked_ripe(gap.crop) else "picking"
     about = f", give or take {gap.give_or_take_d} days" if gap.give_or_take_d > 1 else ""
     if not gap.over:
-        since = f"{gap.spell.first.day} {gap.spell.first:%B}"
+        since = day_text(gap.spell.first)
         return [
-            f"Too hot for {name} flowers since {since}: expect a gap in {doing} from about {_day(gap.picking.first)} on"
-            f"{about}.",
+            f"Too hot for {name} flowers since {since}: expect a gap in {doing} from about "
+            f"{day_text(gap.picking.first)} on{about}.",
             f"Flowers set again {_again(gap.crop)} days after it is cooler: {_limits(gap.crop, units)}.",
             "Water, shade and patience; nothing else helps.",
         ]
@@ -129,7 +130,7 @@ def _lines(gap: "Gap", units: str) -> list[str]:
         f"Expect a gap in {name} {doing} {run_text(gap.picking.first, gap.picking.last)}{about}: flowers failed in the "
         f"heat of {run_text(gap.spell.first, gap.spell.last)}, nothing you did.",
         f"Flowers set as usual again about {run_text(gap.sets_again.first, gap.sets_again.last)}; their fruit comes "
-        f"from {_day(gap.fruit_again)} on.",
+        f"from {day_text(gap.fruit_again)} on.",
     ]
 
 
@@ -154,7 +155,3 @@ def _limits(crop: "Crop", units: str) -> str:
 def _again(crop: "Crop") -> str:
     least, most = (crop.growth.recovers_d if crop.growth else None) or (5.0, 10.0)
     return f"{least:.0f}-{most:.0f}"
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%B}"

@@ -5,6 +5,7 @@ from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING, Any, Literal
 
 from scout.errors import BadInput, NotFound
+from scout.plain import day_text
 from scout.services.context import Context
 from scout.services.garden import Planted, planted
 
@@ -204,7 +205,7 @@ def moment_text(moment: str) -> str:
     """Return a stored moment as a grower says it."""
     day = date.fromisoformat(moment[:10])
     clock = f" {moment[11:]}" if len(moment) > 10 else ""
-    return f"{day.day} {day:%B}{clock}"
+    return f"{day_text(day)}{clock}"
 
 
 def read_applied(text: str, today: date) -> datetime | date:

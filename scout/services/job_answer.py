@@ -5,6 +5,7 @@ from datetime import date
 from typing import TYPE_CHECKING, Literal
 
 from scout.knowledge.control_file import Control, Measure
+from scout.plain import day_text
 from scout.services.counting import Around, count_words
 from scout.services.weather_between import WeatherBetween
 
@@ -99,7 +100,7 @@ def _besides(found: Found, today: date) -> list[str]:
     lines = []
     weather, tells = found.weather, found.tells
     if tells is not None and (found.why == "too_early" or (found.judged is None and today < tells)):
-        lines.append(f"What was infected before shows until {tells.day} {tells:%B}; a count before then tells nothing.")
+        lines.append(f"What was infected before shows until {day_text(tells)}; a count before then tells nothing.")
     if weather is None:
         return lines
     if found.around.there_after is not None:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+from scout.plain import day_text
 from scout.services.marked import MeasuredRow
 
 MISCOUNT_N = 2
@@ -17,7 +18,7 @@ def doubts_in(rows: Sequence[MeasuredRow]) -> tuple[str, ...]:
     found: list[str] = []
     for row in sorted(rows, key=lambda one: (one.on, one.label)):
         day = date.fromisoformat(row.on)
-        head = f"{row.label}, {day.day} {day:%B}: "
+        head = f"{row.label}, {day_text(day)}: "
         found += [head + said for said in (*_above_the_top(row), *_fallen(row, highest))]
     return tuple(found)
 

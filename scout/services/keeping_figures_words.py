@@ -1,10 +1,10 @@
 """Epidemic figures as lines for a reader who knows the words, and as JSON."""
 
 from dataclasses import asdict
-from datetime import date
 from math import exp
 from typing import Any
 
+from scout.plain import short_day
 from scout.services.keeping_figures import Figures
 from scout.services.keeping_words import days_bought_words
 
@@ -20,14 +20,10 @@ def figure_lines(found: Figures) -> list[str]:
     return [*lines, *_incidence_lines(found), *_severity_lines(found)]
 
 
-def _day(on: date) -> str:
-    return f"{on.day} {on:%b}"
-
-
 def _curve_lines(found: Figures) -> list[str]:
     if not found.reached:
         return ["No spot was measured on a marked plant yet, so there is no curve."]
-    points = ", ".join(f"{_day(on)} {100 * share:.0f} %" for on, share in found.reached[-_SHOWN:])
+    points = ", ".join(f"{short_day(on)} {100 * share:.0f} %" for on, share in found.reached[-_SHOWN:])
     lines = [f"Share of the leaves that spots have reached, taken off since or not: {points}."]
     if found.audpc is not None and found.audps is not None:
         lines.append(
@@ -78,7 +74,7 @@ def _bought_lines(found: Figures) -> list[str]:
 
 def _incidence_lines(found: Figures) -> list[str]:
     return [
-        f"{_day(one.on)}, {one.sign}: on {one.affected_n} of {one.looked_n} plants, "
+        f"{short_day(one.on)}, {one.sign}: on {one.affected_n} of {one.looked_n} plants, "
         f"{100 * one.affected_n / one.looked_n:.0f} % ({100 * one.low_frac:.0f} to {100 * one.high_frac:.0f}, 95 %)."
         for one in found.incidence[-_SHOWN:]
     ]
@@ -86,7 +82,8 @@ def _incidence_lines(found: Figures) -> list[str]:
 
 def _severity_lines(found: Figures) -> list[str]:
     lines = [
-        f"{_day(one.on)}, {one.what}: {one.pct:.0f} % of the leaf area spotted." for one in found.severity[-_SHOWN:]
+        f"{short_day(one.on)}, {one.what}: {one.pct:.0f} % of the leaf area spotted."
+        for one in found.severity[-_SHOWN:]
     ]
     return [*lines, _NO_PROGRESS] if lines and found.stripped else lines
 

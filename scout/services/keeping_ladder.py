@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from math import ceil
 
+from scout.plain import short_day
 from scout.services.marked import MeasuredRow
 
 LEGEND = "o clean  x spotted or below  - stripped  ? not counted"
@@ -26,9 +27,7 @@ def ladder(rows: Sequence[MeasuredRow], width: int, most_rows: int = 12) -> list
         f"{high:>3} |" + "".join(_cell(high, step, visit) for visit in visits)
         for high in range(ceil(tallest / step) * step, 0, -step)
     ]
-    foot = "soil " + "".join(
-        f"{day.day} {day:%b}".center(_COLUMN) for day in (date.fromisoformat(v[0]) for v in visits)
-    )
+    foot = "soil " + "".join(short_day(date.fromisoformat(visit[0])).center(_COLUMN) for visit in visits)
     return [*(line.rstrip() for line in lines), foot.rstrip()]
 
 

@@ -1,18 +1,14 @@
 """The verdict on stripping in a grower's words, and as JSON for a script."""
 
-from datetime import date, timedelta
+from datetime import timedelta
 from math import ceil
 
+from scout.plain import day_text
 from scout.services.keeping_timing import FALLBACK_INCUBATION_D, OldInfections, may_compare
 from scout.services.keeping_up import Judgement
 
 _MONTH_D = 30.0
 CHOICE = "A leaf counts as diseased from its first spot over 2 mm (our choice); plain yellow does not count."
-
-
-def day_words(day: date) -> str:
-    """Return a day as "9 August"."""
-    return f"{day.day} {day:%B}"
 
 
 def verdict_sentence(told: Judgement) -> str:
@@ -41,7 +37,7 @@ def _losing(told: Judgement) -> str:
         return "Losing, as told before; the last visit looks a little better. Count again within a week."
     short = told.below_six_on
     when = (
-        "" if short is None or told.last_on is None else f" Fewer than six clean leaves from about {day_words(short)}."
+        "" if short is None or told.last_on is None else f" Fewer than six clean leaves from about {day_text(short)}."
     )
     if short is not None and short == told.last_on:
         when = " Fewer than six clean leaves are left already."
@@ -72,10 +68,10 @@ def _fruit_sentence(told: Judgement) -> str:
             "Cannot tell: these plants stop growing by nature, so standing still is normal. What counts is whether the "
             "spots reach the lowest unripe fruit before it is ripe."
         )
-    spots = f"spots there about {day_words(told.spots_at_fruit_on)}" if told.spots_at_fruit_on else "spots hardly climb"
-    both = f"{spots}, fruit ripe about {day_words(fruit.ripe_on)}"
+    spots = f"spots there about {day_text(told.spots_at_fruit_on)}" if told.spots_at_fruit_on else "spots hardly climb"
+    both = f"{spots}, fruit ripe about {day_text(fruit.ripe_on)}"
     if told.probability_losing is None:
-        return f"Cannot tell: fruit ripe about {day_words(fruit.ripe_on)}, but no spot was measured yet."
+        return f"Cannot tell: fruit ripe about {day_text(fruit.ripe_on)}, but no spot was measured yet."
     end = {"keeping_up": "keep the plants", "losing": "the spots come first", "cannot_tell": "too close to tell"}
     head = {"keeping_up": "Keeping up", "losing": "Losing", "cannot_tell": "Cannot tell yet"}[told.verdict]
     return f"{head}: {both}: {end[told.verdict]}."
@@ -94,7 +90,7 @@ def settle_line(told: Judgement) -> str | None:
     if told.more_visits is None or told.settled_by is None:
         return f"More than six visits at this rate.{_more_plants(told)}"
     visits = "One more visit" if told.more_visits == 1 else f"{told.more_visits} more visits"
-    return f"{visits}, by {day_words(told.settled_by)}, would tell if it goes on like this."
+    return f"{visits}, by {day_text(told.settled_by)}, would tell if it goes on like this."
 
 
 def _more_plants(told: Judgement) -> str:
@@ -162,7 +158,7 @@ def _new_lines(told: Judgement) -> list[str]:
         since = told.first_on + timedelta(days=ceil(found.counts_from_d))
         lines.append(
             f"Newly spotted leaves: {found.before_n} in {found.before_d / 7:.1f} plant-weeks before stripping, "
-            f"{found.after_n} in {found.after_d / 7:.1f} after it, counted from {day_words(since)} "
+            f"{found.after_n} in {found.after_d / 7:.1f} after it, counted from {day_text(since)} "
             f"(chance alone: p {found.compared.p_least_likely:.2g})."
         )
     return [*lines, _old_line(old), *_left_lines(told)]
@@ -178,8 +174,8 @@ def _old_line(old: OldInfections) -> str:
     else:
         warmth = f"the longest time known at the mean of {old.mean_c:.0f} °C here"
     return (
-        f"Leaves infected before the stripping of {day_words(old.stripped_on)} can still turn until "
-        f"{day_words(old.until)} ({days}: {warmth}). Only spots after that are new."
+        f"Leaves infected before the stripping of {day_text(old.stripped_on)} can still turn until "
+        f"{day_text(old.until)} ({days}: {warmth}). Only spots after that are new."
     )
 
 
@@ -207,7 +203,7 @@ def _next_line(told: Judgement) -> str | None:
     if told.next_strip_due is not None:
         late = told.last_on is not None and told.next_strip_due < told.last_on
         due = "was due" if late else "due"
-        return f"Next stripping {due} by {day_words(told.next_strip_due)}, before the new spots make spores."
+        return f"Next stripping {due} by {day_text(told.next_strip_due)}, before the new spots make spores."
     timed = [c for c in told.followed.causes if c.incubation_d is not None and c.latent_d is not None]
     if told.refusals or not timed or told.new_leaves is None or told.new_leaves.counts_from_d is None:
         return None

@@ -3,9 +3,10 @@
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
+from scout.plain import day_text
 from scout.services.answers import finding_view
 from scout.services.context import Context
-from scout.services.wording import day_text, plants_text
+from scout.services.wording import plants_text
 
 if TYPE_CHECKING:
     from scout.store.walks import ClearanceView

@@ -6,9 +6,9 @@ from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from scout.errors import BadInput
+from scout.plain import day_text
 from scout.services.context import Context
 from scout.services.garden import planted_as
-from scout.services.wording import day_text
 
 if TYPE_CHECKING:
     from scout.store.marked import MeasurementView

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from scout.plain import day_text
 from scout.services.context import Context
 
 if TYPE_CHECKING:
@@ -64,5 +65,5 @@ def _against_before(before: "list[MeasurementView]", given: Mapping[str, int | N
         highest, on = max(known)
         if now < highest:
             day = date.fromisoformat(on)
-            found.append(Doubt(f"The {words} was {highest} on {day.day} {day:%B} and is {now} now.", False))
+            found.append(Doubt(f"The {words} was {highest} on {day_text(day)} and is {now} now.", False))
     return found

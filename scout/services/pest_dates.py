@@ -5,9 +5,8 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 
 from scout.diagnosis.due import STAKES, Reason
-from scout.diagnosis.due_reasons import day_text
 from scout.knowledge.cause_file import Cause
-from scout.plain import lower_first
+from scout.plain import day_text, lower_first
 from scout.services.context import Context
 from scout.services.warmth import Event, PestCount, pest_counts
 

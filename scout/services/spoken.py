@@ -2,10 +2,10 @@
 
 from datetime import date
 
-from scout.plain import lower_first
+from scout.plain import days_text, lower_first
 from scout.services import backdating
 from scout.services.answer_shape import Answer, AskOut, CauseOut
-from scout.services.wording import chance_word, days_text
+from scout.services.wording import chance_word
 
 SHOWN = 5
 NOT_LIVING = 0.2
@@ -23,7 +23,7 @@ def headline(answer: Answer) -> str:
         return "Nothing is known of this crop."
     first = answer.causes[0]
     word = next((word for least, word in _WORDS if first.probability >= least), "Nothing stands out; first of all")
-    days = backdating.days_text([date.fromisoformat(day) for day in first.made_on])
+    days = backdating.dates_text([date.fromisoformat(day) for day in first.made_on])
     return f"{word} {lower_first(first.name)}{f', {days}' if days else ''}."
 
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from scout.plain import day_text
 from scout.services.context import Context
 from scout.services.site import Site, open_garden
 
@@ -51,7 +52,7 @@ def today_view(context: Context) -> TodayView:
     )
     return TodayView(
         site=site,
-        head=f"{site.name} · {day:%A} {day.day} {day:%B}",
+        head=f"{site.name} · {day:%A} {day_text(day)}",
         lines=(
             today.heat.short,
             *today.heat.advice[-1:],

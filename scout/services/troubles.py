@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from scout.errors import NotFound
 from scout.knowledge.cause_file import Cause
+from scout.plain import day_text
 from scout.services.context import Context
 from scout.services.garden import planted
 
@@ -84,7 +85,7 @@ def take_control(
             look_again_on=again.isoformat(),
             stop_id=stop_id,
         )
-    return f"{control.name}: due {due.day} {due:%B}, look again {again.day} {again:%B}."
+    return f"{control.name}: due {day_text(due)}, look again {day_text(again)}."
 
 
 def opened_on(context: Context, planting_id: str) -> date:

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
+from scout.plain import day_text
 from scout.services.context import Context
-from scout.services.wording import day_text
 
 if TYPE_CHECKING:
     from scout.store.undo import TakenBack

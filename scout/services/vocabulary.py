@@ -8,7 +8,8 @@ from scout.knowledge.cause_file import Action, Cause
 from scout.knowledge.control_file import Control
 from scout.knowledge.crop_file import Crop
 from scout.knowledge.vocabulary import Symptom
-from scout.services.wording import days_text, kind_text, source_text
+from scout.plain import days_text
+from scout.services.wording import kind_text, source_text
 
 KINDS = ("crops", "symptoms", "circumstances", "causes", "controls")
 

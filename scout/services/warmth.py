@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Literal
 
+from scout.plain import day_text
 from scout.services.context import Context
 from scout.services.garden import planted
 from scout.services.site import latitude_of, site_of
@@ -219,5 +220,5 @@ def _to_go(
 def _starts(context: Context, count: "DegreeDays") -> str:
     if count.since is not None:
         month, day = (int(part) for part in count.since.split("-"))
-        return f"{day} {date(2000, month, 1):%B}"
+        return day_text(date(2000, month, day))
     return f"your first note of: {context.knowledge.symptoms[str(count.since_seen)].name}"

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+from scout.plain import day_text
 from scout.services.context import Context
 from scout.services.site import site_of
 from scout.services.warmth import ChillCount, Event, PestCount
@@ -29,7 +30,7 @@ def chill_lines(context: Context, count: ChillCount) -> tuple[str, ...]:
 
     limit = temperature_text(count.below_c, site_of(context).units)
     missing = f"; {count.missing_n} days missing, so it may be more" if count.missing_n else ""
-    counted = f"{count.cold_n} days with a mean of {limit} or less since {_day(count.since)}{missing}"
+    counted = f"{count.cold_n} days with a mean of {limit} or less since {day_text(count.since)}{missing}"
     return (f"{count.planting}: cold days", f"{counted}. About {count.need_n} are needed.", count.why)
 
 
@@ -63,7 +64,7 @@ def head_lines(counts: Sequence[PestCount]) -> tuple[str, ...]:
 
 def _sum(count: PestCount, units: str) -> str:
     assert count.since is not None and count.sure_cd is not None
-    since = f"since {_day(count.since)}"
+    since = f"since {day_text(count.since)}"
     if not count.missing_n:
         return f"{sum_text(count.sure_cd, units)} {since}, every day known."
     missing = f"{count.missing_n} of {count.days_n} days are missing"
@@ -74,7 +75,7 @@ def _sum(count: PestCount, units: str) -> str:
 
 def _reached(event: Event, count: PestCount, today: date) -> list[str]:
     assert event.on is not None
-    when = f"by {_day(event.on)}, perhaps earlier" if count.missing_n else f"on {_day(event.on)}"
+    when = f"by {day_text(event.on)}, perhaps earlier" if count.missing_n else f"on {day_text(event.on)}"
     lines = [f"Reached {when}: {event.name}."]
     if event.look and today - event.on <= timedelta(days=LATELY_D):
         lines.append(f"Look: {event.look}")
@@ -90,8 +91,4 @@ def _coming(event: Event, count: PestCount, units: str, today: date) -> str:
     if count.to_go_n is None:
         return f"Next: {event.name}, at {target}."
     on = today + timedelta(days=count.to_go_n)
-    return f"Next: {event.name}, at {target}: about {_day(on)} if it stays as warm as last week."
-
-
-def _day(on: date) -> str:
-    return f"{on.day} {on:%B}"
+    return f"Next: {event.name}, at {target}: about {day_text(on)} if it stays as warm as last week."

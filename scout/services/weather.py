@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from scout.diagnosis.evidence import Day
+from scout.plain import day_text
 from scout.services import weather_stations, weather_told
 from scout.services.context import Context
 from scout.services.site import site_of
@@ -122,7 +123,7 @@ def type_line(context: Context, text: str) -> str:
     given = {name: value for name, value in values.items() if value is not None}
     with context.write() as tx:
         set_day(tx, station=HERE, on=on.isoformat(), kind="observed", basis="typed", **given)
-    return f"{on.day} {on:%B}: {_said(context, line.tmax_c, line.tmin_c, line.rain_mm, line.wet_morning)}"
+    return f"{day_text(on)}: {_said(context, line.tmax_c, line.tmin_c, line.rain_mm, line.wet_morning)}"
 
 
 def type_forecast(context: Context, on: date, tmax_c: float) -> None:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
+from scout.plain import days_text
 from scout.services.context import Context
 from scout.services.weather import DayLineView
 
@@ -86,14 +87,10 @@ def _lowered(lines: Sequence[DayLineView], today: date, soil_known: bool) -> lis
         )
     dry = sum(line.rain_mm is None for line in told)
     if dry:
-        said.append(f"No rain figure on {_days(dry)}: dry spells and soil water are not told over them.")
+        said.append(f"No rain figure on {days_text(dry)}: dry spells and soil water are not told over them.")
     leaves = sum(line.wet_h is None and line.wet_night_h is None for line in told)
     if leaves:
-        said.append(f"No wet hours on {_days(leaves)}: a wet night would not show.")
+        said.append(f"No wet hours on {days_text(leaves)}: a wet night would not show.")
     if not soil_known:
         said.append("Swings of the soil are not known: see Water in the beds.")
     return said
-
-
-def _days(count: int) -> str:
-    return "1 day" if count == 1 else f"{count} days"

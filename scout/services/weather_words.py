@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 
+from scout.plain import short_day
 from scout.services.bed_water import BedWater
 from scout.services.weather import DayLineView
 from scout.services.weather_marks import Fortnight, Mark, MarkedDay
@@ -76,7 +77,7 @@ def _water_row(water: BedWater, *, wide: bool) -> str:
     bar = f"[{'#' * filled}{'.' * (_BAR_N - filled)}]"
     figures = f"{bar} about {round(share * 20) * 5} %, {_STATE[water.state]}"
     room = f"{left_mm:.0f} of {water.holds_mm:.0f} mm"
-    last = f", watered {water.watered_on.day} {water.watered_on:%b}" if water.watered_on else ""
+    last = f", watered {short_day(water.watered_on)}" if water.watered_on else ""
     between = " · " if wide else "\n  "
     return f"{_bed(water)}: {water.label}\n  {figures}{between}{room}{last}"
 

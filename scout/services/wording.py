@@ -5,7 +5,7 @@ from datetime import date
 from scout.diagnosis.pulling import Pull
 from scout.diagnosis.reasons import Reason
 from scout.knowledge.base import Knowledge
-from scout.plain import lower_first
+from scout.plain import day_text, lower_first
 
 _STAGES = {
     "seedling": "seedlings",
@@ -76,18 +76,8 @@ def kind_text(kind: str) -> str:
     return words.get(kind, kind)
 
 
-def day_text(day: date) -> str:
-    """Return a date as a grower says it."""
-    return f"{day.day} {day:%B}"
-
-
 def plants_text(affected_n: int | None, looked_n: int | None, noun: str = "") -> str:
     """Return ", 3 of 8", or ", 3" where nobody said of how many; nothing where nothing was counted."""
     if affected_n is None:
         return ""
     return f", {affected_n}{f' of {looked_n}' if looked_n is not None else ''}{noun}"
-
-
-def days_text(days: int) -> str:
-    """Return "1 day" or "n days"."""
-    return "1 day" if days == 1 else f"{days} days"

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from datetime import date
 from itertools import pairwise
 
+from scout.plain import short_day
+
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 Series = Sequence[tuple[date, float]]
 
@@ -28,7 +30,7 @@ def chart(top: Series, front: Series, columns: int, rows: int) -> list[str]:
     lines = ["".join(chr(0x2800 + cell) for cell in row) for row in grid]
     labels = [f"{highest:3.0f} " if n == 0 else "  0 " if n == rows - 1 else "    " for n in range(rows)]
     drawn = [label + line for label, line in zip(labels, lines, strict=True)]
-    first, last = f"{days[0].day} {days[0]:%b}", f"{days[-1].day} {days[-1]:%b}"
+    first, last = short_day(days[0]), short_day(days[-1])
     return [*drawn, "    " + first + last.rjust(columns - 4 - len(first))]
 
 
