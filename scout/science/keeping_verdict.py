@@ -15,9 +15,9 @@ KEEPING_FROM_D = 20.0
 KEEPING_LATER_D = 26.0
 KEEPING_AT_MOST = 0.0225
 KEEPING_LATER_AT_MOST = KEEPING_AT_MOST / 3.0
-"""The verdict is asked for at every visit, and all of them together may err once in twenty: nearly half of that is spent
-at three weeks, when growers ask, the rest by parts at later weeks (unequal shares as in Lan & DeMets 1983, Biometrika
-70:659-663, from memory; the size is our choice, see tests/benchmarks)."""
+"""The verdict is asked for at every visit, and all of them together may err once in twenty: nearly half of that is
+spent at three weeks, when growers ask, the rest by parts at later visits (unequal shares as in Lan & DeMets 1983,
+Biometrika 70:659-663, from memory; the size is our choice, see tests/benchmarks)."""
 LOSING_AT_LEAST = 0.70
 """A false alarm costs less than false comfort, up to one in ten: our choice; see tests/benchmarks."""
 KEEPING_STAYS_AT_MOST = 0.10
