@@ -171,6 +171,15 @@ def look_alikes_are_mutual(k: Knowledge) -> Iterator[str]:
                 yield f"{file_of(back)}: name {cause.id!r} as a look-alike, since {cause.id} names {back.id}."
 
 
+def codes_are_confirmed(k: Knowledge) -> Iterator[str]:
+    """An EPPO code stands only where a page of EPPO or an official text shows it: none is built from a name."""
+    entries: list[tuple[str, Cause | Crop]] = [(file_of(cause), cause) for cause in k.causes.values()]
+    entries += [(f"crops/{crop.id}.toml", crop) for crop in k.crops.values()]
+    for where, entry in entries:
+        if entry.eppo is not None and entry.eppo_status != "confirmed":
+            yield f"{where}: the EPPO code {entry.eppo!r} is not confirmed; confirm it or leave it out."
+
+
 def every_crop_has_causes(k: Knowledge) -> Iterator[str]:
     """A crop without a cause can be planted but never diagnosed."""
     for crop in k.crops:
@@ -204,6 +213,7 @@ RULES: tuple[Rule, ...] = (
     look_alikes_are_mutual,
     every_crop_has_causes,
     families_are_named_alike,
+    codes_are_confirmed,
     no_two_alike,
     rare_causes_stay_quiet,
     must_nevers,

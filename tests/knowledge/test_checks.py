@@ -108,6 +108,7 @@ BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
     "look_alikes_are_mutual": [(one_sided_look_alike, "powdery_mildew_cucurbit")],
     "every_crop_has_causes": [(without_a_crop_of_any_cause, "moonflower")],
     "families_are_named_alike": [(with_a_family_of_two_names, "write it alike")],
+    "codes_are_confirmed": [(lambda: blight(eppo="ALTESO", eppo_status="memory"), "ALTESO")],
     "no_two_alike": [(twin, "blight_again")],
     "rare_causes_stay_quiet": [(a_rare_cause_that_leads, "rare on")],
     "must_nevers": [
