@@ -58,7 +58,7 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
 def _cited_by(crop: Crop) -> Iterator[str]:
     yield from crop.sources
     yield from (look.source for look in crop.looks)
-    yield from (part.source for part in (crop.fruit_set, crop.water, crop.chill, crop.growth) if part)
+    yield from (part.source for part in (crop.comfort, crop.fruit_set, crop.water, crop.chill, crop.growth) if part)
     if crop.growth:
         yield crop.growth.size_source
 

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from scout.knowledge.growth import Growth
 from scout.knowledge.schema import Effort, EppoStatus, Place, StageId
@@ -30,6 +30,21 @@ class FruitSet(Strict):
     before_flower_d: int = Field(default=10, ge=0, le=30)
     """Days before opening in which heat already harms the bud."""
     source: Id
+
+
+class Comfort(Strict):
+    """Mean temperatures of day and night, over some weeks, at which the crop grows and tastes as it should, °C."""
+
+    best_c: Span
+    limits_c: Span
+    """Outside these growth or quality suffers, though the plant lives."""
+    source: Id
+
+    @model_validator(mode="after")
+    def _limits_lie_around(self) -> "Comfort":
+        if not self.limits_c[0] <= self.best_c[0] <= self.best_c[1] <= self.limits_c[1]:
+            raise ValueError("limits_c must lie around best_c")
+        return self
 
 
 class CropWater(Strict):
@@ -84,6 +99,8 @@ class Crop(Strict):
     """None: nothing is picked that grew from a flower."""
     pick_every_d: int | None = Field(default=None, ge=1, le=30)
     """Days between picks while it bears; None: harvested once or at leisure."""
+    comfort: Comfort | None = None
+    """None: no table read holds the crop."""
     fruit_set: FruitSet | None = None
     water: CropWater | None = None
     """None: no figures are known."""

@@ -18,7 +18,7 @@ def printed(name: str) -> list[dict[str, str]]:
     return list(csv.DictReader(lines[1:]))
 
 
-ROWS, WATER = printed("degree_days"), printed("crop_water")
+ROWS, WATER, COMFORT = printed("degree_days"), printed("crop_water"), printed("comfort")
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row['cause']}-{row['begins']}")
@@ -54,3 +54,16 @@ def test_what_a_crop_drinks_and_reaches_is_as_printed(row) -> None:
 
 def test_every_crop_with_water_figures_stands_in_the_printed_table() -> None:
     assert {crop.id for crop in KNOWLEDGE.crops.values() if crop.water} == {row["crop"] for row in WATER}
+
+
+@pytest.mark.parametrize("row", COMFORT, ids=lambda row: row["crop"])
+def test_comfort_is_as_printed(row) -> None:
+    comfort = KNOWLEDGE.crops[row["crop"]].comfort
+    assert comfort is not None
+    assert comfort.best_c == tuple(round(c_from_f(float(row[name])), 1) for name in ("best_from_f", "best_to_f"))
+    assert comfort.limits_c == tuple(round(c_from_f(float(row[name])), 1) for name in ("least_f", "most_f"))
+
+
+def test_every_crop_but_basil_stands_in_the_printed_table_of_comfort() -> None:
+    assert {crop.id for crop in KNOWLEDGE.crops.values() if crop.comfort} == {row["crop"] for row in COMFORT}
+    assert set(KNOWLEDGE.crops) - {row["crop"] for row in COMFORT} == {"basil"}
