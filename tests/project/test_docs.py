@@ -49,7 +49,9 @@ def test_pictures_and_files_named_in_the_docs_exist() -> None:
         for target in re.findall(r"\]\(([^)#]+)\)", text):
             assert (ROOT / target).exists(), target
     for target in re.findall(
-        r"`((?:scout|knowledge|tests|demo_scouting|diagnosis|services|store|tui)/[\w/*<>.]+)`", DEVELOPERS
+        r"`((?:scout|knowledge|tests|demo_scouting|cli|tui|reports|services|store|photos|intake|diagnosis|science)/[\w/*<>.]+"
+        r"|[a-z_]+\.py)`",
+        DEVELOPERS,
     ):
         if "<" in target or "*" in target:
             continue
