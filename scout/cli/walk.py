@@ -7,7 +7,9 @@ from typing import Annotated
 import typer
 
 from scout.cli.asking import interactive
+from scout.cli.choosing import planting_given
 from scout.cli.commands import Json, On, app, print_json
+from scout.cli.garden import PlantingName
 from scout.cli.gardens import garden_on
 from scout.cli.printing import say
 from scout.cli.typed import clock, decimal
@@ -110,6 +112,17 @@ def show_where(context: Context, as_json: bool = False, first: Sequence[str] = (
     stop = service.current_stop(context)
     summary = None if stop is not None else last_summary(context)
     print_json({"stop": asdict(stop) if stop else None, "summary": asdict(summary) if summary else None})
+
+
+@group.command("go")
+def go(planting: PlantingName = None, on: On = None, as_json: Json = False) -> None:
+    """Go to a planting now, out of the planned order, and show the stop; with no walk open, begin one of this stop."""
+    from scout.services.walk_elsewhere import look_now
+
+    with garden_on(on) as context:
+        plant = planting_given(context, planting)
+        look_now(context, plant.planting_id, plant.bed_id)
+        show_where(context, as_json)
 
 
 @group.command("next")

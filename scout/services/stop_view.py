@@ -12,7 +12,7 @@ from scout.services.garden import Planted, planted, planted_as
 from scout.services.stop_facts import StopFacts, facts_of
 from scout.services.symptom_list import as_view
 from scout.services.troubles import open_causes
-from scout.services.views import Asking, LookState, LookView, StopView
+from scout.services.views import AT_LOOKS, Asking, LookState, LookView, StopView
 
 if TYPE_CHECKING:
     from scout.store.walks import LookAnswerView
@@ -99,7 +99,7 @@ def _look(context: Context, look: Look, answers: "dict[str, LookAnswerView]") ->
 
 
 def _asking(text: str | None) -> Asking | None:
-    if not text:
+    if not text or text == AT_LOOKS.text:
         return None
     what, _, subject = text.partition(":")
     return Asking(what, subject)  # type: ignore[arg-type]

@@ -50,7 +50,7 @@ class FindingView:
 class Asking:
     """The question on screen: a walk resumes at it after quit, crash or kill."""
 
-    what: Literal["symptom", "affected", "severity", "causes"]
+    what: Literal["looks", "symptom", "affected", "severity", "causes"]
     subject: str
     """Look id, finding id, or empty."""
 
@@ -58,6 +58,10 @@ class Asking:
     def text(self) -> str:
         """Return it as kept in the store."""
         return f"{self.what}:{self.subject}"
+
+
+AT_LOOKS = Asking("looks", "")
+"""The walk stands at this stop, and no question is on screen."""
 
 
 @dataclass(frozen=True)

@@ -7,10 +7,11 @@ from scout.errors import BadInput, Refused
 from scout.services.answers import open_stop, stop_of
 from scout.services.context import Context
 from scout.services.stop_view import clearable, looks_at, planted_at, stop_view
-from scout.services.views import Asking, PlannedStop, StopView
+from scout.services.views import AT_LOOKS, Asking, PlannedStop, StopView
 
 if TYPE_CHECKING:
     from scout.store.walks import StopView as StoredStop
+    from scout.store.walks import WalkView
 
 
 def start(context: Context, stops: Sequence[PlannedStop], mode: str = "full") -> str:
@@ -40,11 +41,15 @@ def start(context: Context, stops: Sequence[PlannedStop], mode: str = "full") ->
 
 def open_walk(context: Context) -> str | None:
     """Return the id of this device's open walk, or None."""
+    going = _going(context)
+    return going.id if going else None
+
+
+def _going(context: Context) -> "WalkView | None":
     from scout.store import walks
 
     with context.read() as session:
-        going = walks.open_walk(session=session, garden_id=str(context.garden_id), device_id=context.device_id)
-    return going.id if going else None
+        return walks.open_walk(session=session, garden_id=str(context.garden_id), device_id=context.device_id)
 
 
 def _stops(context: Context) -> tuple["StoredStop", ...]:
@@ -75,22 +80,34 @@ def _done_of(stops: Sequence["StoredStop"]) -> tuple[int, int]:
 
 
 def current_stop(context: Context) -> StopView | None:
-    """Return the first open stop of the open walk, or None when the walk is through or there is none."""
+    """Return the stop where the walk stands, or None when the walk is through or there is none."""
     with context.read():
         stops = _stops(context)
-        waiting = [stop for stop in stops if stop.state == "open"]
+        waiting = standing_first(stops)
         return stop_view(context, waiting, *_done_of(stops)) if waiting else None
 
 
+def standing_first(stops: Sequence["StoredStop"]) -> list["StoredStop"]:
+    """Return the open stops, the one where the walk stands first: the one asked at, else the first of the order."""
+    waiting = [stop for stop in stops if stop.state == "open"]
+    return sorted(waiting, key=lambda stop: stop.asking is None)
+
+
 def current_stop_id(context: Context) -> str | None:
-    """Return the id of the first open stop, or None."""
-    return next((stop.id for stop in _stops(context) if stop.state == "open"), None)
+    """Return the id of the stop where the walk stands, or None."""
+    return next((stop.id for stop in standing_first(_stops(context))), None)
 
 
 def ask(context: Context, stop_id: str, asking: Asking | None) -> None:
-    """Keep which question is on screen: a place in the walk, not a record, so it has no history."""
+    """Keep which question is on screen, None at the looks: a place in the walk, not a record, without history."""
     with context.write() as tx:
-        tx.change("stop", stop_id, {"asking": asking.text if asking else None})
+        tx.change("stop", stop_id, {"asking": (asking or AT_LOOKS).text})
+
+
+def begun_on(context: Context) -> str | None:
+    """Return the day on which the open walk was begun, as ISO text; None without an open walk."""
+    going = _going(context)
+    return going.started_at[:10] if going else None
 
 
 # closing a stop
@@ -142,8 +159,12 @@ def leave_stop(context: Context, stop_id: str) -> None:
     """Go on to the next stop: one that gave an answer or a note is closed, one that gave nothing is passed by."""
     with context.read() as session:
         stop = stop_of(session, stop_id)
-    gave = stop.opened_at is not None or bool(stop.note)
-    (close_stop if gave else skip_stop)(context, stop_id)
+    (close_stop if _gave(stop) else skip_stop)(context, stop_id)
+
+
+def _gave(stop: "StoredStop") -> bool:
+    """Return whether a stop gave an answer or a note."""
+    return stop.opened_at is not None or bool(stop.note)
 
 
 def skip_stop(context: Context, stop_id: str) -> None:
@@ -173,7 +194,7 @@ def _end_if_through(context: Context) -> None:
 
 
 def finish(context: Context) -> None:
-    """End the open walk; stops still open count as skipped."""
+    """End the open walk; a stop still open counts as made where it gave an answer, else as skipped."""
     from scout.store import walks
     from scout.store.tables_walk import Stop, Walk
 
@@ -184,5 +205,5 @@ def finish(context: Context) -> None:
     with context.write() as tx:
         for stop in walks.stops(session=tx.session, walk_id=walk_id):
             if stop.state == "open":
-                tx.update(Stop, stop.id, state="skipped", closed_at=at)
+                tx.update(Stop, stop.id, state="done" if _gave(stop) else "skipped", closed_at=at)
         tx.update(Walk, walk_id, ended_at=at, ended_offset_min=offset)

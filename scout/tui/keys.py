@@ -75,6 +75,10 @@ KEYS: dict[str, Key] = {
         "n", "Next bed", "Go to the next stop; one without an answer counts as not looked at.", "Next bed"
     ),
     "later": Key("l", "Later", "Leave this stop for the evening, with a reason.", "Leave it for later"),
+    "to_bed": Key("t", "To bed", "Go to another bed of this walk; this one stays open.", "Go to another bed"),
+    "end_walk": Key(
+        "z", "End walk", "End the walk here; stops not reached count as not looked at.", "End the walk here"
+    ),
     "count_plants": Key("p", "Plants", "Change how many plants were looked at.", "How many plants are looked at"),
     "pick_sound": Key("+", "Sound", "One more sound piece picked.", "One sound piece picked"),
     "pick_odd": Key("-", "Odd", "One more odd piece picked.", "One odd piece picked"),

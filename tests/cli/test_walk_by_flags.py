@@ -167,3 +167,10 @@ def test_a_squash_bitter_once_stands_before_any_ranking(bedwalk) -> None:
 def test_nobody_at_the_terminal_is_told_what_to_use(bedwalk, words) -> None:
     ran = bedwalk(*words)
     assert ("Nobody is there to answer" in ran.complaint) if words == ("walk",) else ran.code == 0
+
+
+def test_any_planting_is_gone_to_out_of_order(bedwalk) -> None:
+    alone = bedwalk("walk", "go", "Black tub", "--json").json["stop"]
+    assert (alone["bed"], alone["total"], alone["why"]) == ("Black tub", 1, "you chose to look")
+    assert bedwalk("walk", "go", "Long bed", "--json").json["stop"]["total"] == 2
+    assert bedwalk("walk", "go", "Nowhere").code == 1

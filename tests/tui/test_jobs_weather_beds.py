@@ -122,7 +122,7 @@ async def test_beds_show_what_stands_where_and_its_stage_can_be_set(opening, sto
     async with opening() as hand:
         await hand.press("b")
         assert hand.rows[0] == "Long bed · Cucumber Testina × 8 · fruiting"
-        await hand.press("1", "1")
+        await hand.press("1", "2")
         await hand.choose("first flowers")
         assert "· flowering" in hand.rows[0]
     assert plant_of(store, "cucumber").stage == "flowering"

@@ -43,12 +43,19 @@ class BedsPage(GardenPage[None]):
     def _open(self, plant: Planted) -> None:
         from scout.services.gaps import gaps_ahead
 
-        rows = ["Set its stage", "Add another planting to this bed", "It was pulled", "Marked plants"]
-        rows.append("A labelled product was used")
-        acts = (self._stage, self._add, self._pulled, self._marked, self._product)
+        rows = ["Look at it now", "Set its stage", "Add another planting to this bed", "It was pulled"]
+        rows += ["Marked plants", "A labelled product was used"]
+        acts = (self._look, self._stage, self._add, self._pulled, self._marked, self._product)
         ahead = [line for view in gaps_ahead(self._garden, [plant]) for line in view.lines]
         text = "\n".join([f"Stage: {plant.stage or 'not known'}", *ahead])
         self.ask(ChoicePage(f"{plant.bed} · {plant.label}", text, rows), lambda number: acts[number](plant))
+
+    def _look(self, plant: Planted) -> None:
+        from scout.services.walk_elsewhere import look_now
+        from scout.tui.screens.stop import StopPage
+
+        look_now(self._garden, plant.planting_id, plant.bed_id)
+        self.app.push_page(StopPage(self._garden))
 
     def _stage(self, plant: Planted) -> None:
         stages = plant.crop.stages

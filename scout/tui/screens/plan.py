@@ -45,15 +45,26 @@ class PlanPage(Page[None]):
         walk.start(self._garden, (*self._plan.stops, *self._plan.deferred))
         self.app.replace_page(StopPage(self._garden))
 
+    def _begin_at(self, row: PlannedStop) -> None:
+        """Begin the walk at the stop that was chosen; those before it wait in their order."""
+        from scout.services.walk_elsewhere import look_now
+        from scout.tui.screens.stop import StopPage
+
+        assert self._plan is not None
+        with self._garden.write():
+            walk.start(self._garden, (*self._plan.stops, *self._plan.deferred))
+            look_now(self._garden, row.planting_id, row.bed_id)
+        self.app.replace_page(StopPage(self._garden))
+
     def picked(self, index: int) -> None:
-        """Begin the walk; a row that waits says why in full, the wash asks whether leaves are dry."""
+        """Begin the walk at that stop; a row that waits says why in full, the wash asks whether leaves are dry."""
         row = self._rows[index]
         if row is None:
             self._felt()
         elif row.deferred_why is not None:
             self.say(f"{row.bed}, {row.crop}: {row.deferred_why}.")
         else:
-            self.do_go()
+            self._begin_at(row)
 
     def _felt(self) -> None:
         """Ask what a leaf felt like: it goes before any estimate of when leaves are dry."""

@@ -15,7 +15,7 @@ from scout.tui.screens.finding import FindingQuestions
 _LOOK_KEYS = ("seen", "clear", "skip")
 _OTHER_KEYS = (
     *("find", "causes", "later", "count_plants", "pick_sound", "pick_odd", "which", "note", "photo"),
-    *("marked", "watering", "enemies", "pest_count", "hold", "back"),
+    *("marked", "watering", "enemies", "pest_count", "hold", "to_bed", "end_walk", "back"),
 )
 _MARK = {"open": "☐", "clear": "✓", "seen": "●", "skip": "–"}
 
@@ -99,6 +99,24 @@ class StopPage(GardenPage[None]):
     def _now(self) -> StopView:
         assert self._stop is not None
         return self._stop
+
+    # elsewhere
+
+    def do_to_bed(self) -> None:
+        """Stand at another stop of this walk."""
+        from scout.services.walk_elsewhere import go_to, waiting_stops
+
+        waiting = [stop for stop in waiting_stops(self._garden) if stop.id != self._now.id]
+        if not waiting:
+            self.say("No other bed waits in this walk. Beds on the first screen open any planting.")
+            return
+        page = ChoicePage("Go to", "", [stop.row for stop in waiting])
+        self.ask(page, lambda number: go_to(self._garden, waiting[number].id))
+
+    def do_end_walk(self) -> None:
+        """End the walk; what was given is kept."""
+        walk.finish(self._garden)
+        self.show()
 
     # the whole stop
 

@@ -1,5 +1,6 @@
 """The first screen: the day, the heat, what is due. The store is opened after this is on screen."""
 
+from datetime import date
 from threading import Event
 from typing import TYPE_CHECKING
 
@@ -161,11 +162,30 @@ class TodayPage(GardenPage[None]):
         self._open()
 
     def do_walk(self) -> None:
-        """Go on with the walk, or look at the plan first."""
+        """Go on with the walk, or look at the plan first; one of an earlier day may be ended."""
+        from scout.services.walk import begun_on
         from scout.tui.screens.plan import PlanPage
         from scout.tui.screens.stop import StopPage
 
-        self.app.push_page(StopPage(self._garden) if self._walking else PlanPage(self._garden))
+        begun = begun_on(self._garden) if self._walking else None
+        if begun is not None and begun < self._garden.today.isoformat():
+            self._old_walk(date.fromisoformat(begun))
+        else:
+            self.app.push_page(StopPage(self._garden) if self._walking else PlanPage(self._garden))
+
+    def _old_walk(self, begun: date) -> None:
+        from scout.services import walk
+        from scout.tui.screens.ask import ChoicePage
+        from scout.tui.screens.plan import PlanPage
+        from scout.tui.screens.stop import StopPage
+
+        def chosen(number: int) -> None:
+            if number:
+                walk.finish(self._garden)
+            self.app.push_page(PlanPage(self._garden) if number else StopPage(self._garden))
+
+        rows = ["Go on with it", "End it, and plan today anew"]
+        self.ask(ChoicePage("Walk", f"The walk of {begun.day} {begun:%B} was not finished.", rows), chosen)
 
     def do_jobs(self) -> None:
         """Show the jobs."""
