@@ -30,6 +30,9 @@ _BESIDE = frozenset("from by near round around where off beside next behind".spl
 """Before a part: it says where, not what ("split from the stem down")."""
 _ARTICLES = frozenset("the a an its their each every my to".split())
 _LONGEST = 5
+_PAIR = 2
+_OWN_KIND = frozenset("bush pole seedless beefsteak".split())
+"""Words of a name that are circumstances."""
 _AS_IT_STANDS = 0.85
 
 
@@ -47,6 +50,8 @@ class Vocabulary:
     """Phrases made of everyday words, which are met only as they stand ("all at once"), and whether they last."""
     plants: frozenset[str]
     """The crop's names where they stand for whole plants: "3 of 8 lettuces"."""
+    kinds: frozenset[str]
+    """First words of the crop's names of two words: a "yellow squash" says nothing of a colour."""
 
     def as_it_stands(self, clause: Clause, part_before: bool) -> tuple[tuple[Hit, range], ...]:
         """Return what is said word for word in everyday words, with the numbers of those words.
@@ -81,8 +86,12 @@ class Vocabulary:
 
     def _crop_before_a_part(self, words: tuple[str, ...]) -> set[int]:
         """Return where the crop's name only says whose plant or leaf is meant: "my potato plant"."""
-        pairs = enumerate(pairwise(words))
-        return {n for n, (one, then) in pairs if stem(one) in self.own_words and stem(then) in self.part_words}
+        return {
+            n
+            for n, (one, then) in enumerate(pairwise(words))
+            if (stem(one) in self.own_words and stem(then) in self.part_words)
+            or (one in self.kinds and stem(then) in self.own_words)
+        }
 
 
 def everyday_hit(entry: Entry, seen: bool, unsure: bool) -> Hit:
@@ -125,7 +134,14 @@ def _vocabulary(knowledge: Knowledge, crop: str) -> Vocabulary:
     own = frozenset(_crop_words(knowledge.crops[crop]))
     owned = frozenset(stem(one) for one in ("plant", "leaves", *(word for words in _PARTS.values() for word in words)))
     index = WordIndex(phrases, bags, groups, PartFit(part_of, parts, groups, animals))
-    return Vocabulary(index, own, owned, parts, everyday, _whole_plants(knowledge.crops[crop]))
+    kinds = frozenset(_kinds(knowledge.crops[crop]))
+    return Vocabulary(index, own, owned, parts, everyday, _whole_plants(knowledge.crops[crop]), kinds)
+
+
+def _kinds(crop: Crop) -> list[str]:
+    """Return the first words of names of two words, but those that say how it grows."""
+    names = [spoken_words(name) for name in crop.aliases]
+    return [name[0] for name in names if len(name) == _PAIR and name[0] not in _OWN_KIND]
 
 
 def _phrases(knowledge: Knowledge, crop: str) -> tuple[list[Phrase], dict[tuple[str, ...], tuple[Entry, bool]]]:

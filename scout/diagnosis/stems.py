@@ -18,7 +18,7 @@ _FILLER = frozenset(
     " days last year rest load loads plenty found find noticed ive im theyre theyve theres thats whats hes ya u"
     " ur tho yet kinda sorta proper totally completely completly realy pretty anyone help please think thought"
     " maybe because since let stuff whatever anyway everywhere gotten given give gave put puts make makes made am"
-    " how why who mine yours dear hi hello thanks right well".split()
+    " how why who mine yours dear hi hello thanks right well hope hopes hoped hoping past".split()
 )
 _ENDINGS = (
     ("ness", 4),
@@ -32,10 +32,11 @@ _ENDINGS = (
     ("s", 3),
     ("y", 4),
 )
-_OWN = {word: word for word in "sticky skinny droppings downy winding chewy gummy cobwebby shooting".split()} | {
-    "thinned": "thinning",
-    "thinning": "thinning",
-}
+_OWN = {
+    word: word
+    for word in "sticky skinny droppings downy winding chewy gummy cobwebby shooting rate site pine scare stare paste"
+    " tube stripped thinning".split()
+} | {"thinned": "thinning", "strip": "stripped", "stripping": "stripped", "ripe": "ripen", "tubes": "tube"}
 """Words that are not what is left without their ending: a skinny root has nothing to do with its skin."""
 _DOUBLED = "bdgmnprt"
 

@@ -113,6 +113,10 @@ ELSEWHERE = [
     ("chard", "leaf miners under the leaves as well", "leaf.clean_beneath"),
     ("cucumber", "yellow leaves with a few brown spots", "leaf.yellow_halo"),
     ("potato", "first I saw them droop", "whole_plant.limp_at_dawn"),
+    ("beet", "the rate of growth is poor", "ground.tracks_bites"),
+    ("tomato", "nearly ripe and sweet", "leaf.tattered"),
+    ("summer_squash", "the yellow squash wilts", "fruit.overmature_yellow_hard_seeds"),
+    ("snap_bean", "I hope the beans come on", "insect.leafhoppers"),
 ]
 
 
