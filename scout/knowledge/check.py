@@ -12,7 +12,8 @@ from scout.knowledge.rules_of_advice import (
     must_nevers,
     no_cure_is_promised,
 )
-from scout.knowledge.rules_of_evidence import no_two_alike, rare_causes_stay_quiet
+from scout.knowledge.rules_of_cases import every_cause_has_a_case, every_crop_has_a_healthy_case
+from scout.knowledge.rules_of_evidence import few_rest_on_memory, no_two_alike, rare_causes_stay_quiet
 
 Rule = Callable[[Knowledge], Iterator[str]]
 STALE_AFTER_D = 3 * 365
@@ -216,6 +217,9 @@ RULES: tuple[Rule, ...] = (
     codes_are_confirmed,
     no_two_alike,
     rare_causes_stay_quiet,
+    few_rest_on_memory,
+    every_crop_has_a_healthy_case,
+    every_cause_has_a_case,
     must_nevers,
     no_cure_is_promised,
     labelled_comes_last,

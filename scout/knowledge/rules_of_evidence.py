@@ -54,3 +54,24 @@ def _chance_on_one_sign(link: _Link, links: list[_Link], k: Knowledge, symptom: 
         if other is not link:
             unexplained *= 1 - other[1] * other[2]
     return common * (1 - unexplained * (1 - often))
+
+
+MEMORY_MOST_FRAC = 0.15
+"""So many causes at most may rest on memory or common practice alone."""
+
+
+def few_rest_on_memory(k: Knowledge) -> Iterator[str]:
+    """All but a few causes rest on a page that was opened."""
+    causes = [cause for cause in k.causes.values() if cause.status != "retired"]
+    bare = [cause for cause in causes if not any(_opened(k, key) for key in _sources_of(cause))]
+    if len(bare) > MEMORY_MOST_FRAC * len(causes):
+        share = round(100 * len(bare) / len(causes))
+        yield f"causes: {share} % rest on memory alone, {file_of(bare[0])} among them; open a page for some of them."
+
+
+def _sources_of(cause: Cause) -> set[str]:
+    return {*cause.sources, *(clue.source for clue in cause.clues if clue.source)}
+
+
+def _opened(k: Knowledge, key: str) -> bool:
+    return key in k.sources and k.sources[key].basis == "looked_up"

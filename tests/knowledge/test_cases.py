@@ -46,13 +46,3 @@ def test_the_cases_speak_the_words_of_the_knowledge() -> None:
         )
     }
     assert unknown == {}
-
-
-def test_every_crop_has_a_healthy_case() -> None:
-    assert {case.crop for case in all_cases() if case.healthy} == set(KNOWLEDGE.crops)
-
-
-def test_every_cause_in_use_has_a_case() -> None:
-    named = {key for case in all_cases() for key in (*case.first, *case.top3)}
-    named |= {case.id.split("/")[1] for case in all_cases() if case.stop}
-    assert {key for key, cause in KNOWLEDGE.causes.items() if cause.status != "retired"} - named == set()

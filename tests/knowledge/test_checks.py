@@ -75,6 +75,11 @@ def a_rare_cause_that_leads() -> Knowledge:
     return replace(SHIPPED, scales=SHIPPED.scales.model_copy(update={"commonness": commonness}))
 
 
+def all_from_memory() -> Knowledge:
+    bare = {"basis": "memory", "checked_on": None}
+    return replace(SHIPPED, sources={key: source.model_copy(update=bare) for key, source in SHIPPED.sources.items()})
+
+
 def invited_to_taste() -> Knowledge:
     key = next(c.id for c in SHIPPED.causes.values() if "summer_squash" in c.common)
     return with_cause(SHIPPED.causes[key].model_copy(update={"summary": "Taste a slice of the squash."}))
@@ -111,6 +116,9 @@ BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
     "codes_are_confirmed": [(lambda: blight(eppo="ALTESO", eppo_status="memory"), "ALTESO")],
     "no_two_alike": [(twin, "blight_again")],
     "rare_causes_stay_quiet": [(a_rare_cause_that_leads, "rare on")],
+    "few_rest_on_memory": [(all_from_memory, "rest on memory")],
+    "every_crop_has_a_healthy_case": [(without_a_crop_of_any_cause, "moonflower")],
+    "every_cause_has_a_case": [(twin, "blight_again")],
     "must_nevers": [
         (lambda: blight(summary="Mix 2 tablespoons in a bucket."), "dose"),
         (lambda: blight(at_stake="One part in 10, or 1 part to 10 parts of water."), "dose"),
