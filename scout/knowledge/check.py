@@ -13,7 +13,12 @@ from scout.knowledge.rules_of_advice import (
     no_cure_is_promised,
 )
 from scout.knowledge.rules_of_cases import every_cause_has_a_case, every_crop_has_a_healthy_case
-from scout.knowledge.rules_of_evidence import few_rest_on_memory, no_two_alike, rare_causes_stay_quiet
+from scout.knowledge.rules_of_evidence import (
+    few_rest_on_memory,
+    no_diagnosing_service_is_a_source,
+    no_two_alike,
+    rare_causes_stay_quiet,
+)
 
 Rule = Callable[[Knowledge], Iterator[str]]
 STALE_AFTER_D = 3 * 365
@@ -218,6 +223,7 @@ RULES: tuple[Rule, ...] = (
     no_two_alike,
     rare_causes_stay_quiet,
     few_rest_on_memory,
+    no_diagnosing_service_is_a_source,
     every_crop_has_a_healthy_case,
     every_cause_has_a_case,
     must_nevers,

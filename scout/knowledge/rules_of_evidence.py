@@ -1,5 +1,6 @@
 """Rules of the knowledge check about clues and how often they are said to go with a cause."""
 
+import re
 from collections.abc import Iterator
 
 from scout.knowledge.base import Knowledge
@@ -75,3 +76,15 @@ def _sources_of(cause: Cause) -> set[str]:
 
 def _opened(k: Knowledge, key: str) -> bool:
     return key in k.sources and k.sources[key].basis == "looked_up"
+
+
+_ANSWERS_FOR_OTHERS = re.compile(
+    r"\b(ask extension|(plant|disease|insect|pest) clinic|diagnos\w+ (lab|service|clinic)s?)\b", re.I
+)
+
+
+def no_diagnosing_service_is_a_source(k: Knowledge) -> Iterator[str]:
+    """No source is a service that says what ails a plant: published pages only."""
+    for key, source in k.sources.items():
+        if _ANSWERS_FOR_OTHERS.search(f"{source.title} {source.by}"):
+            yield f"sources.toml: {key}: a service that judges plants is no source; cite a published page."

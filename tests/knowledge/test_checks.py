@@ -80,6 +80,11 @@ def all_from_memory() -> Knowledge:
     return replace(SHIPPED, sources={key: source.model_copy(update=bare) for key, source in SHIPPED.sources.items()})
 
 
+def a_clinic_as_source() -> Knowledge:
+    key, source = next(iter(SHIPPED.sources.items()))
+    return replace(SHIPPED, sources={**SHIPPED.sources, key: source.model_copy(update={"by": "A plant clinic"})})
+
+
 def invited_to_taste() -> Knowledge:
     key = next(c.id for c in SHIPPED.causes.values() if "summer_squash" in c.common)
     return with_cause(SHIPPED.causes[key].model_copy(update={"summary": "Taste a slice of the squash."}))
@@ -117,6 +122,7 @@ BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
     "no_two_alike": [(twin, "blight_again")],
     "rare_causes_stay_quiet": [(a_rare_cause_that_leads, "rare on")],
     "few_rest_on_memory": [(all_from_memory, "rest on memory")],
+    "no_diagnosing_service_is_a_source": [(a_clinic_as_source, "judges plants")],
     "every_crop_has_a_healthy_case": [(without_a_crop_of_any_cause, "moonflower")],
     "every_cause_has_a_case": [(twin, "blight_again")],
     "must_nevers": [
