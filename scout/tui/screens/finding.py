@@ -4,6 +4,7 @@ from typing import Any
 
 from scout.services import answers, walk
 from scout.services.context import Context
+from scout.services.symptom_list import likeliest
 from scout.services.views import Asking, LookView, StopView
 from scout.tui.page import Page
 from scout.tui.screens.ask import ChoicePage, NumberPage
@@ -37,8 +38,8 @@ class FindingQuestions:
 
     def ask_symptom(self, look: LookView | None) -> None:
         """Ask what was seen at a look; None: at none of them."""
-        head = f"{self._stop.bed} · {self._stop.crop}"
-        page = SymptomPage(self._garden, self._stop.crop_id, head, look.symptoms if look else ())
+        offered = look.symptoms if look else likeliest(self._garden, self._stop.planting_id)
+        page = SymptomPage(self._garden, self._stop, offered)
 
         def chosen(symptom: str | None) -> None:
             if symptom is None:

@@ -1,9 +1,9 @@
-"""Choose what was seen: from the look's own list, from all of the crop's, or in the grower's own words."""
+"""Choose what was seen: from the likeliest or the look's own list, from all of the crop's, or in own words."""
 
 from collections.abc import Sequence
 
 from scout.services.context import Context
-from scout.services.views import SymptomView
+from scout.services.views import StopView, SymptomView
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, TextPage
 
@@ -11,24 +11,29 @@ from scout.tui.screens.ask import ChoicePage, TextPage
 class SymptomPage(Page[str]):
     """Pick one symptom; returns its id."""
 
-    def __init__(self, context: Context, crop_id: str, head: str, offered: Sequence[SymptomView]) -> None:
+    def __init__(self, context: Context, stop: StopView, offered: Sequence[SymptomView]) -> None:
         super().__init__()
-        self._garden, self._crop, self._head = context, crop_id, head
+        self._garden, self._stop = context, stop
         self._offered = tuple(offered)
 
     def view(self) -> View:
-        """Offer the symptoms of the look, then the two ways to anything else."""
+        """Offer a few signs, then the two ways to anything else."""
         rows = [s.name for s in self._offered]
-        return View(self._head, [Line("What is it?", "bold")], [*rows, "Something else…"], ("words", "back"))
+        return View(
+            f"{self._stop.bed} · {self._stop.crop}",
+            [Line("What is it?", "bold")],
+            [*rows, "Something else…"],
+            ("words", "back"),
+        )
 
     def picked(self, index: int) -> None:
         """Take the symptom, or go to the full list by part."""
         if index < len(self._offered):
             self.dismiss(self._offered[index].id)
             return
-        from scout.services.symptom_list import parts_of_crop
+        from scout.services.symptom_list import parts_of
 
-        parts = parts_of_crop(self._garden, self._crop)
+        parts = parts_of(self._garden, self._stop.planting_id)
         page = ChoicePage("Which part?", "", [name for name, _ in parts])
         self.ask(page, lambda number: self._choose_from(parts[number][1]))
 
@@ -46,7 +51,7 @@ class SymptomPage(Page[str]):
             return
         from scout.services.symptom_list import meant_by
 
-        found = meant_by(self._garden, self._crop, words)
+        found = meant_by(self._garden, self._stop.crop_id, words)
         if found:
             self._choose_from(found)
         else:
