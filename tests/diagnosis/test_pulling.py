@@ -99,9 +99,8 @@ def test_the_verdict_is_the_smaller_loss() -> None:
     for crop in ("tomato", "cucumber", "cabbage"):
         for cause in KNOWLEDGE.causes_of(crop):
             for found in pulls(KNOWLEDGE, evidence(crop, " ".join(cause.proof))).values():
-                if found.verdict == "pull":
-                    assert found.loss_pull < found.loss_wait
-                    assert found.proof_seen or not found.proof
+                proven = bool(found.proof_seen) or not found.proof
+                assert (found.verdict == "pull") == (proven and found.loss_pull < found.loss_wait)
 
 
 def test_a_controls_pull_is_refused_until_the_verdict_allows_it() -> None:

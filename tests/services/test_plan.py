@@ -61,6 +61,7 @@ def test_clock_times_follow_the_minutes(context) -> None:
         hour, minute = stop.at.split(":")
         assert int(hour) * 60 + int(minute) == round(begun)
         begun += stop.minutes
+    assert begun > 6 * 60
 
 
 def test_before_dawn_the_plan_begins_at_five(context, clock: Clock) -> None:
