@@ -122,6 +122,8 @@ class Cause(Strict):
     """Infection to first symptom."""
     latent_d: Span | None = None
     """Infection to spores."""
+    times_source: Id | None = None
+    """Where both times stand; None: the first source of the cause."""
     warmth: Warmth | None = None
     """None: how temperature bears on these times was not found."""
     may_stay_unstripped: bool = False

@@ -43,6 +43,8 @@ def _cited(k: Knowledge) -> Iterator[tuple[str, str]]:
         yield from ((file_of(cause), key) for key in cause.sources)
         yield from ((file_of(cause), clue.source) for clue in cause.clues if clue.source)
         yield from ((file_of(cause), count.source) for count in cause.degree_days)
+        if cause.times_source is not None:
+            yield file_of(cause), cause.times_source
         if cause.warmth is not None:
             yield file_of(cause), cause.warmth.source
     for crop in k.crops.values():
