@@ -188,6 +188,13 @@ def codes_are_confirmed(k: Knowledge) -> Iterator[str]:
             yield f"{where}: the EPPO code {entry.eppo!r} is not confirmed; confirm it or leave it out."
 
 
+def every_cause_has_a_look_alike(k: Knowledge) -> Iterator[str]:
+    """Every cause in use names what it is mistaken for, and the observation that splits the two."""
+    for cause in k.causes.values():
+        if not cause.look_alikes and cause.status != "retired":
+            yield f"{file_of(cause)}: name a look-alike and what splits the two."
+
+
 def every_crop_has_causes(k: Knowledge) -> Iterator[str]:
     """A crop without a cause can be planted but never diagnosed."""
     for crop in k.crops:
@@ -219,6 +226,7 @@ RULES: tuple[Rule, ...] = (
     orphan_symptoms,
     cultural_control_first,
     look_alikes_are_mutual,
+    every_cause_has_a_look_alike,
     every_crop_has_causes,
     families_are_named_alike,
     codes_are_confirmed,

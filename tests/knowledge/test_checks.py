@@ -116,6 +116,7 @@ BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
     "orphan_symptoms": [(with_an_unused_symptom, "leaf.unused")],
     "cultural_control_first": [(only_labelled, BLIGHT)],
     "look_alikes_are_mutual": [(one_sided_look_alike, "powdery_mildew_cucurbit")],
+    "every_cause_has_a_look_alike": [(lambda: blight(look_alikes=()), BLIGHT)],
     "every_crop_has_causes": [(without_a_crop_of_any_cause, "moonflower")],
     "families_are_named_alike": [(with_a_family_of_two_names, "write it alike")],
     "codes_are_confirmed": [(lambda: blight(eppo="ALTESO", eppo_status="memory"), "ALTESO")],
