@@ -1,4 +1,4 @@
-"""The next question about how the trouble lies in the bed: many sorts, most plants, one side, marks of one age."""
+"""The next question about the bed itself: how the trouble lies in it, how it goes, and how wet the soil is now."""
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -13,20 +13,22 @@ from scout.knowledge.vocabulary import Circumstance
 if TYPE_CHECKING:
     from scout.diagnosis.network import Array
 
-ASKED_KINDS = ("pattern", "pace")
+ASKED_KINDS = ("pattern", "pace", "soil")
 """Kinds of circumstances that are asked at a sick plant; how it is grown is known from the garden."""
 _LEAST_WORTH = 1e-3
 
 
 @dataclass(frozen=True)
 class NextPattern:
-    """One question about the lie or the pace of the trouble, and what its answers would make of the causes."""
+    """One question about the bed, and what its answers would make of the causes."""
 
     circumstance: Circumstance
     gain_bits: float
     """Expected information about each cause in question by itself, summed."""
     worth: float
     """As of a look at a glance, so that both can be put in one order."""
+    first: bool
+    """Asked before anything else, whatever it is worth: what to do on the spot hangs on it."""
     splits: tuple[str, ...]
     chance_true: float
     leads_if_true: tuple[str, float]
@@ -47,9 +49,10 @@ class _Answers:
 def next_patterns(
     knowledge: Knowledge, evidence: Evidence, most: int = 2, model: Model | None = None
 ) -> tuple[NextPattern, ...]:
-    """Return the `most` open questions about how the trouble lies that are worth most, best first.
+    """Return the `most` open questions about the bed that are worth most, best first.
 
-    Nothing is asked where nothing was seen, and nothing on an axis of which something is known to hold.
+    What a seen sign says to ask first comes before all. Nothing is asked where nothing was seen, and nothing on an axis
+    of which something is known to hold.
     model: of this evidence, where it is known already.
     """
     if not evidence.seen:
@@ -58,8 +61,9 @@ def next_patterns(
     open_ones = [c for c in knowledge.circumstances.values() if _open(knowledge, evidence, c)]
     if not open_ones or not model.causes:
         return ()
-    found = _weighed(knowledge, model, open_ones, _answers(knowledge, net, model, open_ones))
-    return tuple(sorted(found, key=lambda one: (-one.worth, one.circumstance.id))[:most])
+    first = {knowledge.symptoms[sign].ask_first for sign in evidence.seen if sign in knowledge.symptoms}
+    found = _weighed(knowledge, model, open_ones, _answers(knowledge, net, model, open_ones), first)
+    return tuple(sorted(found, key=lambda one: (not one.first, -one.worth, one.circumstance.id))[:most])
 
 
 def _open(knowledge: Knowledge, evidence: Evidence, asked: Circumstance) -> bool:
@@ -111,7 +115,9 @@ def _how_often(knowledge: Knowledge, net: CropNet, questions: list[Circumstance]
     return table
 
 
-def _weighed(knowledge: Knowledge, model: Model, questions: list[Circumstance], answers: _Answers) -> list[NextPattern]:
+def _weighed(
+    knowledge: Knowledge, model: Model, questions: list[Circumstance], answers: _Answers, first: set[str | None]
+) -> list[NextPattern]:
     import numpy as np
 
     asked_about = in_question(model)
@@ -127,7 +133,7 @@ def _weighed(knowledge: Knowledge, model: Model, questions: list[Circumstance], 
     )
     found = []
     for row, question in enumerate(questions):
-        if worth[row] < _LEAST_WORTH:
+        if worth[row] < _LEAST_WORTH and question.id not in first:
             continue
         moved = np.abs(answers.given_true[row] - answers.given_not[row])
         split = sorted(range(len(moved)), key=lambda i: -moved[i])[:3]
@@ -136,6 +142,7 @@ def _weighed(knowledge: Knowledge, model: Model, questions: list[Circumstance], 
                 question,
                 float(told[row].sum()),
                 float(worth[row]),
+                question.id in first,
                 tuple(model.causes[i].id for i in split if moved[i] >= SPLITS),
                 float(answers.chance_true[row]),
                 leader(model, answers.given_true[row]),

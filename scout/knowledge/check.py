@@ -83,6 +83,7 @@ def known_ids(k: Knowledge) -> Iterator[str]:
                 if key not in k.symptoms:
                     yield f"crops/{crop.id}.toml: look {look.id!r}: symptom {key!r} does not exist."
     yield from _named_elsewhere(k)
+    yield from _asked_first(k)
 
 
 def _named(k: Knowledge, cause: Cause) -> Iterator[tuple[str, str, Container[str]]]:
@@ -106,6 +107,12 @@ def _named(k: Knowledge, cause: Cause) -> Iterator[tuple[str, str, Container[str
         yield "cause", other.cause, k.causes
         if other.symptom:
             yield "symptom", other.symptom, k.symptoms
+
+
+def _asked_first(k: Knowledge) -> Iterator[str]:
+    for key, symptom in k.symptoms.items():
+        if symptom.ask_first and symptom.ask_first not in k.circumstances:
+            yield f"symptoms/{k.part_of[key]}.toml: {key}: circumstance {symptom.ask_first!r} does not exist."
 
 
 def _named_elsewhere(k: Knowledge) -> Iterator[str]:

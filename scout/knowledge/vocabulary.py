@@ -22,6 +22,8 @@ class Symptom(Strict):
     """How often it is seen with none of our causes at work."""
     crops: tuple[Id, ...] = ()
     """Empty: any crop."""
+    ask_first: Id | None = None
+    """The circumstance to ask for before anything else where this is seen: what to do on the spot hangs on it."""
     synonyms: tuple[Text, ...] = ()
     status: Status = "draft"
     replaced_by: Id | None = None
@@ -53,7 +55,7 @@ class Circumstance(Strict):
     id: Id
     name: Text
     question: Text
-    kind: Literal["watering", "feeding", "site", "source", "pattern", "pace"]
+    kind: Literal["watering", "soil", "feeding", "site", "source", "pattern", "pace"]
     usual: Frequency
     """How often it is so in any garden, whatever the cause."""
     axis: Id | None = None

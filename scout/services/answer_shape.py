@@ -100,6 +100,8 @@ class AskOut(Out):
     effort: str
     worth: float = Field(ge=0)
     """The order of asking, among symptoms and circumstances alike."""
+    first: bool
+    """Asked before all others: what to do on the spot hangs on it."""
     gain: float = Field(ge=0)
     """Expected information about which causes are at work, in bits."""
     splits: list[str]

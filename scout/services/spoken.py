@@ -46,8 +46,8 @@ def worth_showing(answer: Answer) -> list[CauseOut]:
 
 
 def questions_of(answer: Answer) -> list[AskOut]:
-    """Return the three questions worth most, signs to look for and how the trouble lies together."""
-    return sorted([*answer.ask_next, *answer.ask_patterns], key=lambda ask: -ask.worth)[:3]
+    """Return the three questions worth most, about signs and about the bed together."""
+    return sorted([*answer.ask_next, *answer.ask_patterns], key=lambda ask: (not ask.first, -ask.worth))[:3]
 
 
 def would_change_lines(answer: Answer) -> list[str]:
@@ -90,7 +90,8 @@ def cannot_tell_lines(answer: Answer) -> list[str]:
     if cannot is None:
         return []
     look_for = [lower_first(name) for name in cannot.look_for_names]
-    lines = [f"Look for: {', '.join(look_for)}."] if look_for else []
+    lines = [f"First of all: {ask.question}" for ask in questions_of(answer) if ask.first]
+    lines += [f"Look for: {', '.join(look_for)}."] if look_for else []
     lines.append(cannot.holding)
     if cannot.same_action:
         lines.append("What to do now is the same either way.")

@@ -1,4 +1,4 @@
-"""Questions about how the trouble lies in the bed: which are asked, and what an answer does."""
+"""Questions about the bed: which are asked, in which order, and what an answer does."""
 
 import pytest
 
@@ -52,6 +52,26 @@ def test_an_axis_of_which_something_holds_is_not_asked_about_again() -> None:
 def test_only_what_a_first_visit_can_tell_is_asked_and_the_best_comes_first(crop) -> None:
     signs = [c.symptom for cause in KNOWLEDGE.causes_of(crop)[:3] for c in cause.clues if c.symptom][:3]
     found = asked(crop, seen=dict.fromkeys(signs, Count()))
-    assert all(one.circumstance.asked and one.circumstance.kind in ("pattern", "pace") for one in found)
-    assert [one.worth for one in found] == sorted((one.worth for one in found), reverse=True)
+    assert all(one.circumstance.asked and one.circumstance.kind in ("pattern", "pace", "soil") for one in found)
+    by_worth = [one.worth for one in found if not one.first]
+    assert by_worth and by_worth == sorted(by_worth, reverse=True)
     assert all(one.gain_bits >= 0.0 and 0.0 < one.chance_true < 1.0 for one in found)
+
+
+LIMP = {"whole_plant.limp_midday": Count(8, 5)}
+
+
+@pytest.mark.parametrize("crop", sorted(KNOWLEDGE.crops))
+def test_a_limp_plant_is_asked_for_its_soil_before_anything_else(crop) -> None:
+    """Dry a finger deep: water now; moist: do not. The one thing to know before the can is taken up."""
+    first = asked(crop, most=1, seen=LIMP)[0]
+    assert (first.circumstance.id, first.first) == ("soil_dry_5cm", True)
+
+
+def test_the_soil_once_felt_is_not_asked_again() -> None:
+    for told in ({"soil_dry_5cm": True}, {"soil_moist_5cm": True}, {"waterlogged": True}):
+        assert not {one.circumstance.id for one in asked(seen=LIMP, circumstances=told)} & {
+            "soil_dry_5cm",
+            "soil_moist_5cm",
+            "waterlogged",
+        }

@@ -42,6 +42,11 @@ def with_a_family_of_two_names() -> Knowledge:
     return replace(SHIPPED, crops={**SHIPPED.crops, "tomato": crop})
 
 
+def asks_first_for_what_is_unknown() -> Knowledge:
+    limp = SHIPPED.symptoms["whole_plant.limp_midday"].model_copy(update={"ask_first": "no_such_soil"})
+    return replace(SHIPPED, symptoms={**SHIPPED.symptoms, limp.id: limp})
+
+
 def with_an_unused_symptom() -> Knowledge:
     symptom = SHIPPED.symptoms["leaf.ringed_spots"].model_copy(update={"id": "leaf.unused"})
     return replace(
@@ -110,7 +115,10 @@ def a_crop_that_says(ready: str) -> Callable[[], Knowledge]:
 
 BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
     "known_sources": [(lambda: blight(sources=("nobody_1900",)), "nobody_1900")],
-    "known_ids": [(lambda: clue_of_blight(symptom="leaf.no_such"), "leaf.no_such")],
+    "known_ids": [
+        (lambda: clue_of_blight(symptom="leaf.no_such"), "leaf.no_such"),
+        (asks_first_for_what_is_unknown, "no_such_soil"),
+    ],
     "clues_fit_the_crop": [(lambda: clue_of_blight(symptom="root.small_no_bulb"), "root.small_no_bulb")],
     "clues_stand_once": [(lambda: blight(clues=SHIPPED.causes[BLIGHT].clues[:1] * 2), "stands twice")],
     "orphan_symptoms": [(with_an_unused_symptom, "leaf.unused")],
