@@ -55,6 +55,7 @@ def stop_lines(stop: StopView) -> list[str]:
     lines.append(f"Why: {stop.why}")
     if stop.marked_due:
         lines.append(f"Marked plants to measure: {stop.marked_due}")
+    lines += stop.jobs
     if any(stop.picks):
         lines.append(f"Picked today: {stop.picks[0]} sound, {stop.picks[1]} odd")
         lines += stop.pick_lines

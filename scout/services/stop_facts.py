@@ -24,6 +24,8 @@ class StopFacts:
     going_on: str | None
     """Since when signs are seen, and on how many plants, where no problem was named yet and it did not begin today."""
     marked_due: int
+    jobs: tuple[str, ...]
+    """What is to be done here, or looked at again, by today."""
     picks: tuple[int, int]
     pick_lines: tuple[str, ...]
 
@@ -45,6 +47,7 @@ def facts_of(context: Context, plant: Planted) -> StopFacts:
         troubles=tuple(f"{cause.name}, {going_on}" if going_on else cause.name for cause in causes),
         going_on=None if causes or earlier is None else going_on,
         marked_due=_marked_due(context, plant.planting_id),
+        jobs=_jobs(context, plant.planting_id),
         picks=picks,
         pick_lines=pick_tally(context, plant).lines if any(picks) else (),
     )
@@ -61,6 +64,13 @@ def _marked_due(context: Context, planting_id: str) -> int:
     last = {one.marked_plant_id: one.observed_at[:10] for one in measured}
     due = (context.today - timedelta(days=MARKED_EVERY_D)).isoformat()
     return sum(last.get(plant.id, "") <= due for plant in plants)
+
+
+def _jobs(context: Context, planting_id: str) -> tuple[str, ...]:
+    from scout.services.troubles import job_lines
+
+    due = job_lines(context, context.today, planting_id=planting_id)
+    return tuple(f"{'Did it work' if job.look_again else 'To do'}: {job.title}" for job in due)
 
 
 def _picks(context: Context, planting_id: str) -> tuple[int, int]:

@@ -58,6 +58,7 @@ def stop_view(context: Context, waiting: Sequence["StoredStop"], closed: int, to
         state=stop.state,
         pick_lines=facts.pick_lines,
         going_on=facts.going_on,
+        jobs=facts.jobs,
     )
 
 

@@ -28,6 +28,7 @@ class JobLine:
     planting_id: str | None = None
     labelled: bool = False
     """True: a labelled product, after which its label's days and hours are asked for."""
+    crop: str = ""
 
 
 def open_causes(context: Context, planting_id: str) -> tuple[Cause, ...]:
@@ -96,13 +97,20 @@ def opened_on(context: Context, planting_id: str) -> date:
     return course.since if course else context.today
 
 
-def job_lines(context: Context, due_until: date | None = None, *, by_bed: bool = False) -> tuple[JobLine, ...]:
-    """Return open jobs and results to look at, the longest due first; or in walking order of their beds."""
+def job_lines(
+    context: Context, due_until: date | None = None, *, by_bed: bool = False, planting_id: str | None = None
+) -> tuple[JobLine, ...]:
+    """Return open jobs and results to look at, the longest due first, or in walking order of their beds.
+
+    planting_id: only those of one planting.
+    """
     from scout.store import jobs
 
     until = (due_until or context.today + timedelta(days=365)).isoformat()
     today = context.today.isoformat()
-    bed_of = {one.planting_id: one.bed for one in planted(context)}
+    bed_of, crop_of = {}, {}
+    for one in planted(context):
+        bed_of[one.planting_id], crop_of[one.planting_id] = one.bed, one.crop.name
     place = {bed: number for number, bed in enumerate(bed_of.values())} if by_bed else {}
     with context.read() as session:
         todo = jobs.open_jobs(session=session, garden_id=str(context.garden_id), due_until=until)
@@ -111,11 +119,21 @@ def job_lines(context: Context, due_until: date | None = None, *, by_bed: bool =
     def line(job: "JobView", due: str, again: bool) -> JobLine:
         bed = bed_of.get(job.planting_id or "", "garden")
         labelled = context.knowledge.control_kind.get(job.control or "") == "labelled"
-        return JobLine(job.id, bed, job.title, due, due < today, again, job.planting_id, labelled)
+        crop = crop_of.get(job.planting_id or "", "")
+        return JobLine(job.id, bed, job.title, due, due < today, again, job.planting_id, labelled, crop)
 
     lines = [line(job, job.due_on, False) for job in todo]
     lines += [line(job, job.look_again_on or today, True) for job in looks]
+    lines = [one for one in lines if planting_id in (None, one.planting_id)]
     return tuple(sorted(lines, key=lambda line: (place.get(line.bed, len(place)), line.due_on, line.bed)))
+
+
+def add_job(context: Context, title: str, due_on: date, planting_id: str | None = None) -> str:
+    """Keep a job of the grower's own, of one planting or of the whole garden; return its id. Errors: BadInput."""
+    from scout.store.tables_follow import Job
+
+    with context.write() as tx:
+        return tx.add(Job, title=title, due_on=due_on.isoformat(), planting_id=planting_id)
 
 
 def job_done(context: Context, job_id: str, *, again_in_d: int | None = None) -> None:

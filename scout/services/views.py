@@ -100,6 +100,8 @@ class StopView:
     """What today's pick and those before add up to; empty until something is picked."""
     going_on: str | None = None
     """Since when signs are seen here, and on how many plants, where no problem was named yet."""
+    jobs: tuple[str, ...] = ()
+    """What is to be done here, or looked at again, by today."""
 
 
 @dataclass(frozen=True)

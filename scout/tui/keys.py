@@ -91,6 +91,10 @@ KEYS: dict[str, Key] = {
     "note": Key("i", "Note", "Write a line to read at the next visit.", "A line for the next visit"),
     "which": Key("x", "Which", "Say which plants, such as 3rd and 5th from the path.", "Which plants it is on"),
     "pest_count": Key("e", "Pest count", "Count a pest against the mark of an extension guide.", "Count a pest"),
+    "own_job": Key("a", "Add", "Add a job of your own.", "Add a job of your own"),
+    "calendar": Key(
+        "c", "Calendar", "Write the jobs as a file that calendar programs take in.", "Write a calendar file"
+    ),
     "by_bed": Key("b", "By bed/day", "List the jobs bed by bed, or by the day they are due.", "By bed, or by day"),
     "hold": Key(
         "d",

@@ -50,8 +50,8 @@ async def test_jobs_stand_bed_by_bed_and_come_again(opening, store) -> None:
     troubles.take_control(store, plant.planting_id, plant.bed_id, None, "aphids", "water_jet", "today")
     async with opening() as hand:
         await hand.press("j", "b")
-        assert [row.split(" · ")[0].split()[-2:] for row in hand.rows] == [["Long", "bed"], ["Short", "bed"]]
+        assert [row.split(" · ")[1] for row in hand.rows] == ["Long bed, cucumber", "Short bed, summer squash"]
         await hand.press("1")
         await hand.choose("again in 3 days")
         await hand.press("escape")
-        assert sum("2026-07-25" in row for row in hand.rows) == 2
+        assert sum("25 July" in row for row in hand.rows) == 2

@@ -4,6 +4,7 @@ from functools import partial
 
 from scout.services import counting, troubles
 from scout.services.context import Context
+from scout.services.job_words import how_lines, job_row, place
 from scout.services.troubles import JobLine
 from scout.tui.page import GardenPage, Line, View
 from scout.tui.screens.ask import ChoicePage, TextPage
@@ -11,18 +12,22 @@ from scout.tui.screens.outcome import OutcomePage, ask_count
 
 
 class JobsPage(GardenPage[None]):
-    """Open jobs and results to look at."""
+    """Open jobs and results to look at; of one planting where it was opened at its stop."""
 
-    def __init__(self, context: Context) -> None:
+    def __init__(self, context: Context, planting_id: str | None = None) -> None:
         super().__init__(context)
+        self._planting_id = planting_id
         self._jobs: tuple[JobLine, ...] = ()
         self._by_bed = False
 
     def view(self) -> View:
         """List them, the longest due first, or bed by bed."""
-        self._jobs = troubles.job_lines(self._garden, by_bed=self._by_bed)
+        self._jobs = troubles.job_lines(self._garden, by_bed=self._by_bed, planting_id=self._planting_id)
         lines = [] if self._jobs else [Line("Nothing to do.")]
-        return View("Jobs", lines, [_row(job) for job in self._jobs], ("holds", "by_bed", "undo", "back"))
+        rows = [job_row(job, self._garden.today) for job in self._jobs]
+        of_one = self._planting_id is not None
+        actions = ("own_job", *(() if of_one else ("by_bed", "holds", "calendar")), "undo", "back")
+        return View("Jobs here" if of_one else "Jobs", lines, rows, actions)
 
     def picked(self, index: int) -> None:
         """Ask what became of the job."""
@@ -34,7 +39,8 @@ class JobsPage(GardenPage[None]):
         rows = ["Done now", "Will not be done", f"Done now, and again in {again} days"]
 
         acts = (lambda: self._done(job, None), lambda: self._skip(job), lambda: self._done(job, again))
-        self.ask(ChoicePage(job.title, job.bed, rows), lambda number: acts[number]())
+        how = "\n".join((place(job), *how_lines(self._garden, job)))
+        self.ask(ChoicePage(job.title, how, rows), lambda number: acts[number]())
 
     def _done(self, job: JobLine, again_in_d: int | None) -> None:
         """Keep it, then ask for what will be wanted later: the label's times, or what there was before."""
@@ -53,6 +59,20 @@ class JobsPage(GardenPage[None]):
         self._by_bed = not self._by_bed
         self.show()
 
+    def do_own_job(self) -> None:
+        """Add a job of the grower's own."""
+        from scout.tui.screens.own_job import ask_own_job
+
+        ask_own_job(self, self._garden, self._planting_id)
+
+    def do_calendar(self) -> None:
+        """Write the jobs as a calendar file into the data folder."""
+        from scout.services.job_calendar import write_calendar
+
+        file = self._garden.root / "jobs.ics"
+        count = write_calendar(self._garden, file)
+        self.say(f"{count} jobs written to {file}; open it with your calendar.")
+
     def do_holds(self) -> None:
         """Show what may not be eaten yet."""
         from scout.tui.screens.holds import HoldsPage
@@ -62,9 +82,3 @@ class JobsPage(GardenPage[None]):
     def _skip(self, job: JobLine) -> None:
         keep = partial(troubles.job_skipped, self._garden, job.id)
         self.app.push_page(TextPage(job.title, "Why not?", keep=keep))
-
-
-def _row(job: JobLine) -> str:
-    late = "late · " if job.overdue else ""
-    again = "look again: " if job.look_again else ""
-    return f"{job.due_on} {late}{job.bed} · {again}{job.title}"

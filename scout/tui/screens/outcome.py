@@ -8,6 +8,7 @@ from scout.services import counting, troubles
 from scout.services.context import Context
 from scout.services.counting import Count, Phase
 from scout.services.job_outcome import JobOutcome, job_outcome
+from scout.services.job_words import outcome_words, place
 from scout.services.troubles import JobLine
 from scout.tui.page import GardenPage, Line, Page, View
 from scout.tui.screens.ask import NumberPage
@@ -29,11 +30,11 @@ class OutcomePage(GardenPage[None]):
         answer = job_outcome(self._garden, self._job.id)
         measure = counting.measure_of(self._garden, counting.job_of(self._garden, self._job.id))
         self._acts = (*self._counts(measure), *((text, self._said(key)) for key, text in _VERDICTS))
-        told = troubles.worked_when(self._garden, self._job.id)
+        told = () if answer.why == "not_counted" else troubles.worked_when(self._garden, self._job.id)
         lines = [Line(self._job.title, "bold"), Line("Did it work?"), Line(answer.lines[0], "bold")]
         lines += [Line(text) for text in (*answer.lines[1:], *told) if text]
         rows = [text for text, _ in self._acts]
-        return View(f"{self._job.bed} · look again", lines, rows, ("undo", "back"), self._first(answer, len(rows)))
+        return View(f"{place(self._job)} · look again", lines, rows, ("undo", "back"), self._first(answer, len(rows)))
 
     def _counts(self, measure: Measure | None) -> tuple[tuple[str, Callable[[], None]], ...]:
         if measure is None or measure.way == "picks":
@@ -55,6 +56,7 @@ class OutcomePage(GardenPage[None]):
     def _said(self, verdict: str) -> Callable[[], None]:
         def act() -> None:
             troubles.judged(self._garden, self._job.id, verdict)
+            self.say(outcome_words(self._garden, self._job.id, verdict))
             self.dismiss(None)
 
         return act

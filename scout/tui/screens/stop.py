@@ -15,7 +15,7 @@ from scout.tui.screens.finding import FindingQuestions
 _LOOK_KEYS = ("seen", "clear", "skip")
 _OTHER_KEYS = (
     *("find", "causes", "later", "count_plants", "pick_sound", "pick_odd", "which", "note", "photo"),
-    *("marked", "watering", "enemies", "pest_count", "hold", "to_bed", "end_walk", "back"),
+    *("marked", "watering", "enemies", "pest_count", "hold", "jobs", "to_bed", "end_walk", "back"),
 )
 _MARK = {"open": "☐", "clear": "✓", "seen": "●", "skip": "–"}
 
@@ -224,6 +224,12 @@ class StopPage(GardenPage[None]):
 
         just_used(self, self._garden, self._now.planting_id)
 
+    def do_jobs(self) -> None:
+        """Show the jobs of this planting."""
+        from scout.tui.screens.jobs import JobsPage
+
+        self.app.push_page(JobsPage(self._garden, self._now.planting_id))
+
     def do_photo(self) -> None:
         """Attach a picture."""
         from scout.tui.screens.photo import PhotoPage
@@ -240,6 +246,7 @@ def _lines(stop: StopView, looked_n: int | None) -> list[Line]:
     lines.append(Line(f"Why: {stop.why} · looking at {looked_n or '?'} plants"))
     if stop.marked_due:
         lines.append(Line(f"{stop.marked_due} marked plants to measure (v)", "bold"))
+    lines += [Line(f"{job} (j)", "bold") for job in stop.jobs]
     if any(stop.picks):
         lines.append(Line(f"Picked: {stop.picks[0]} sound, {stop.picks[1]} odd"))
         lines += [Line(text) for text in stop.pick_lines]
@@ -259,9 +266,11 @@ def _first_open(looks: tuple[LookView, ...]) -> int:
 
 def _actions(stop: StopView) -> tuple[str, ...]:
     """Return the keys, most wanted first: before anything is answered the clear keys, afterwards the next bed."""
-    seen = any(look.state == "seen" for look in stop.looks)
+    seen = any(look.state == "seen" for look in stop.looks) or any(found.seen for found in stop.findings)
     all_looks = ("all_looks",) if stop.may_clear_all and not seen else ()
+    due = ("marked",) if stop.marked_due else ()
+    rest = tuple(name for name in _OTHER_KEYS if name not in due)
     if stop.findings or any(look.state != "open" for look in stop.looks):
-        return ("next_stop", *all_looks, *_LOOK_KEYS, *_OTHER_KEYS)
+        return ("next_stop", *due, *all_looks, *_LOOK_KEYS, *rest)
     bed = ("bed_clear",) if stop.may_clear_bed else ()
-    return ("glance", *all_looks, *bed, *_LOOK_KEYS, "next_stop", *_OTHER_KEYS)
+    return ("glance", *due, *all_looks, *bed, *_LOOK_KEYS, "next_stop", *rest)
