@@ -39,7 +39,7 @@ def assemble(folder: Path, digest: str, texts: dict[str, str]) -> Knowledge:
         patterns=build.rows("patterns.toml", "patterns", cause_file.Pattern),
         conditions=_by_id("conditions.toml", conditions.conditions),
         seasons={season.id: season for season in conditions.seasons},
-        causes=build.by_file("causes/", cause_file.Cause),
+        causes={key: cause.citing_all() for key, cause in build.by_file("causes/", cause_file.Cause).items()},
         controls=controls,
         control_kind=control_kind,
         cautions=build.table("cautions.toml", control_file.Caution),

@@ -144,6 +144,7 @@ class Cause(Strict):
     """How far a pest has come, by sums of warmth."""
     replaced_by: Id | None = None
     sources: tuple[Id, ...] = Field(min_length=1)
+    """In the file the main ones, the first for every clue without its own; once read, all that anything here cites."""
 
     @model_validator(mode="after")
     def _stakes_are_said(self) -> "Cause":
@@ -157,6 +158,12 @@ class Cause(Strict):
     def living(self) -> bool:
         """Return True when the cause is a living thing that attacks the plant."""
         return self.kind in LIVING
+
+    def citing_all(self) -> "Cause":
+        """Return the cause with every page that a clue or a figure of it rests on among its sources, the main first."""
+        cited = [*self.sources, *(clue.source for clue in self.clues), self.times_source]
+        cited += [self.warmth.source if self.warmth else None, *(count.source for count in self.degree_days)]
+        return self.model_copy(update={"sources": tuple(dict.fromkeys(key for key in cited if key))})
 
 
 def file_of(cause: Cause) -> str:

@@ -181,3 +181,14 @@ SERIOUS = (
 
 def test_the_serious_ones_are_ruled_out_first(knowledge) -> None:
     assert [key for key in SERIOUS if not knowledge.causes[key].rule_out_first] == []
+
+
+def test_a_cause_names_every_page_that_a_clue_of_it_rests_on(knowledge) -> None:
+    unnamed = {
+        cause.id: clue.source
+        for cause in knowledge.causes.values()
+        for clue in cause.clues
+        if clue.source and clue.source not in cause.sources
+    }
+    assert unnamed == {}
+    assert knowledge.causes["early_blight"].sources[0] == "ncsu_early_blight"
