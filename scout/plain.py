@@ -53,6 +53,11 @@ def lower_first(text: str) -> str:
     return text if len(text) > 1 and text[1].isupper() else text[:1].lower() + text[1:]
 
 
+def counted(n: int, noun: str) -> str:
+    """Return "1 stop", "2 stops"."""
+    return f"{n} {noun}" if n == 1 else f"{n} {noun}s"
+
+
 def day_text(day: date) -> str:
     """Return a day as "8 July"."""
     return f"{day.day} {day:%B}"

@@ -41,9 +41,14 @@ def hour_looks(
             found.append(HourLook(look.effort, look.ask, why))
     for symptom, why in asked.items():
         told = knowledge.symptoms[symptom]
-        if told.effort in ("dawn", "dark") and symptom not in covered:
+        if told.effort in ("dawn", "dark") and symptom not in covered and not _asked_for(found, told.effort, why):
             found.append(HourLook(told.effort, told.question, why))
     return tuple(found)
+
+
+def _asked_for(found: Iterable[HourLook], when: When, why: str) -> bool:
+    """Return whether something is asked at that hour for that reason: limp at dawn, and firm at dawn, are one look."""
+    return any((look.when, look.why) == (when, why) for look in found)
 
 
 def _asked(knowledge: Knowledge, crop: Crop, open_causes: Iterable[Cause], seen: str | None) -> dict[str, str]:

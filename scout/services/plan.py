@@ -8,7 +8,7 @@ from scout.diagnosis.heat_day import FIRST_H
 from scout.diagnosis.hour_lists import When, hour_looks
 from scout.diagnosis.route import Visit, wash_before
 from scout.diagnosis.timetable import DUSK_MIN, DayHours, Walked, clock_text, end_of, laid_out
-from scout.plain import shortened
+from scout.plain import counted, day_text, shortened
 from scout.services.alerts import Alert, alerts_of
 from scout.services.context import Context
 from scout.services.dry_leaves import DryLeaves, dry_leaves
@@ -58,6 +58,16 @@ def walk_plan(
 def next_due(context: Context) -> tuple[tuple[Planted, Due], ...]:
     """Return every planting with the date of its next look, soonest first."""
     return tuple((one.plant, one.due) for one in _soonest_first(dues(context)))
+
+
+def coming_lines(context: Context, most: int = 30) -> tuple[str, ...]:
+    """Return what falls due after today, soonest first, under the number of stops that are due already."""
+    today = context.today
+    found = next_due(context)
+    due = sum(one.on <= today for _, one in found)
+    later = [(plant, one) for plant, one in found if one.on > today][:most]
+    head = f"Due by today: {counted(due, 'stop')}; the walk (w) has them."
+    return (head, *(f"{one.on:%a} {day_text(one.on)}  {plant.bed}: {plant.label}, {one.why}" for plant, one in later))
 
 
 def planned_day(

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from scout.plain import day_text
+from scout.plain import counted, day_text
 from scout.services.context import Context
 from scout.services.site import Site, open_garden
 
@@ -63,12 +63,16 @@ def today_view(context: Context) -> TodayView:
         walk_row=walk_row,
         walking=going is not None,
         jobs_row=f"Jobs and re-looks due: {len(jobs)}",
-        tomorrow_row=f"Due tomorrow: {tomorrow(context, today.coming)} stops",
+        tomorrow_row=_tomorrow_row(tomorrow(context, today.coming)),
     )
+
+
+def _tomorrow_row(stops: int) -> str:
+    return f"Due tomorrow: {counted(stops, 'stop')}" if stops else "Nothing falls due tomorrow; what comes later"
 
 
 def _walk_row(stops: int, minutes: float, waiting: int) -> str:
     if not stops:
         return f"{waiting} stops wait for a cooler hour" if waiting else "Nothing is due today; walk anyway"
     later = f", {waiting} wait" if waiting else ""
-    return f"Walk: {stops} stops, about {minutes:.0f} minutes{later}"
+    return f"Walk: {counted(stops, 'stop')}, about {minutes:.0f} minutes{later}"

@@ -45,3 +45,8 @@ def test_slugs_are_hunted_after_dark(knowledge) -> None:
 
 def test_an_unknown_sign_of_an_older_file_asks_for_nothing(knowledge) -> None:
     assert hour_looks(knowledge, knowledge.crops["tomato"], "leafy", (), "leaf.of_another_time") == ()
+
+
+def test_limp_at_dawn_and_firm_at_dawn_are_one_question(knowledge) -> None:
+    found = hour_looks(knowledge, knowledge.crops["sweet_pepper"], "fruiting", (), "whole_plant.limp_midday")
+    assert [one.when for one in found].count("dawn") == 1

@@ -8,7 +8,7 @@ from scout.services import answers, garden, marked, troubles, walk
 from scout.services.context import Context
 from scout.services.dues import dues
 from scout.services.outside import note_near_report
-from scout.services.plan import hour_lists, next_due, walk_plan
+from scout.services.plan import coming_lines, hour_lists, next_due, walk_plan
 from scout.services.stop_minutes import BACK_D, measured_by_kind
 from scout.services.weather import type_line
 from scout.store.asking import rows
@@ -164,3 +164,13 @@ def test_a_marked_planting_in_two_beds_is_two_stops(context) -> None:
     planting = garden.add_planting(context, (one, two), "tomato", plants_n=6, set_out_on="2026-05-20")
     marked.mark_plant(context, planting, "red", "indeterminate")
     assert [stop.bed for stop in walk_plan(context).stops if stop.planting_id == planting] == ["Left", "Right"]
+
+
+def test_what_is_due_already_is_counted_and_what_comes_later_has_its_date(context) -> None:
+    assert coming_lines(context) == ("Due by today: 5 stops; the walk (w) has them.",)
+    walk.start(context, walk_plan(context).stops)
+    while (stop := walk.current_stop(context)) is not None:
+        walk.clear(context, stop.id, "glance", 2)
+    head, *later = coming_lines(context)
+    assert head == "Due by today: 0 stops; the walk (w) has them." and len(later) == 5
+    assert all(" July  " in line for line in later)

@@ -55,7 +55,7 @@ async def test_the_keys_of_a_page_fit_its_footer_differ_and_are_in_its_help(open
         await hand.press("?")
         assert hand.head == "Keys"
         for name in names:
-            assert f"{KEYS[name].press:>6}  {KEYS[name].does}" in hand.text
+            assert f"{KEYS[name].press}  {KEYS[name].does}" in hand.text
         await hand.press("escape")
         assert hand.name == way.split(",")[0]
 

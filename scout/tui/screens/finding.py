@@ -78,7 +78,7 @@ class FindingQuestions:
         def ask_third() -> None:
             rows = [f"{share} % of the leaf area" for share in SEVERITY_CARD]
             head = f"{thirds[len(given)]} third (esc: not judged)"
-            self._page.app.push_page(ChoicePage(head, "Leaf area with spots, in all", rows), judged)
+            self._page.app.push_page(ChoicePage(head, "Leaf area that shows it, in all", rows), judged)
 
         def judged(number: int | None) -> None:
             if number is not None:

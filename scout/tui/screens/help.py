@@ -15,9 +15,9 @@ class HelpPage(Page[None]):
 
     def view(self) -> View:
         """List the keys with a sentence each."""
-        lines = [Line(f"{KEYS[name].press:>6}  {KEYS[name].does}") for name in self._actions]
-        lines.append(Line(" space  Read on where the text is longer than its place; PgUp goes back."))
-        lines.append(Line("   1-9  Choose a row. Arrows and Enter, or a tap, do the same."))
+        lines = [Line(f"{KEYS[name].press}  {KEYS[name].does}") for name in self._actions]
+        lines.append(Line("space  Read on where the text is longer than its place; PgUp goes back."))
+        lines.append(Line("1-9  Choose a row. Arrows and Enter, or a tap, do the same."))
         return View("Keys", lines, actions=("back",))
 
 

@@ -1,5 +1,6 @@
 """The walk before it begins: clean beds first, then the sick ones, each with time and why; what waits until when."""
 
+from scout.plain import counted
 from scout.services import walk
 from scout.services.context import Context
 from scout.services.plan import WASH, walk_plan
@@ -31,7 +32,7 @@ class PlanPage(Page[None]):
         lines = [Line(text) for text in plan.lines[1:] if text != WASH]
         if plan.deferred:
             lines.append(Line(f"{len(plan.deferred)} wait; each says why and until when.", "bold"))
-        head = f"{len(plan.stops)} stops, about {plan.minutes:.0f} minutes"
+        head = f"{counted(len(plan.stops), 'stop')}, about {plan.minutes:.0f} minutes"
         self._rows = _with_wash(plan)
         return View(head, lines[-_ROOM:], [_text(plan, row) for row in self._rows], ("go", "minutes", "hours", "back"))
 

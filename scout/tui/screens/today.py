@@ -243,11 +243,10 @@ class TodayPage(GardenPage[None]):
         self.app.push_page(NoticePage("Gaps ahead", lines or [Line("No gap in picking is to be seen ahead.")]))
 
     def _coming(self) -> None:
-        from scout.services.plan import next_due
+        from scout.services.plan import coming_lines
         from scout.tui.screens.ask import NoticePage
 
-        rows = next_due(self._garden)[:30]
-        lines = [Line(f"{due.on:%a} {due.on.day}  {plant.bed}: {plant.label}, {due.why}") for plant, due in rows]
+        lines = [Line(text) for text in coming_lines(self._garden)]
         self.app.push_page(NoticePage("Next looks", lines))
 
     def do_undo(self) -> None:
