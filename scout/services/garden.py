@@ -104,6 +104,16 @@ def add_planting(
     return planting_id
 
 
+def planted_day(context: Context, text: str) -> date:
+    """Return the day on which something was sown or set out, as typed. Errors: BadInput for no date, or one to come."""
+    from scout.intake.dates import read_date
+
+    day = read_date(text)
+    if day > context.today:
+        raise BadInput(f"{day} is still to come; give the day it was sown or set out.")
+    return day
+
+
 def set_circumstance(context: Context, planting_id: str, circumstance: str, value: bool) -> None:
     """Note how a planting is grown; the newest answer holds."""
     from scout.store.tables_garden import Circumstance

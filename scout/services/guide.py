@@ -14,12 +14,20 @@ class Entry:
 
     id: str
     row: str
+    heard: str = ""
+    """Other names it is found by."""
 
 
 def crops(context: Context) -> tuple[Entry, ...]:
     """Return the crops by name."""
     found = [Entry(crop.id, crop.name) for crop in context.knowledge.crops.values()]
     return tuple(sorted(found, key=lambda entry: entry.row))
+
+
+def troubles(context: Context) -> tuple[Entry, ...]:
+    """Return every trouble by name, with its other names."""
+    causes = sorted(context.knowledge.causes.values(), key=lambda cause: cause.name.casefold())
+    return tuple(Entry(c.id, f"{c.name} · {kind_text(c.kind)}", " ".join((c.agent or "", *c.aliases))) for c in causes)
 
 
 def troubles_of(context: Context, crop: str) -> tuple[Entry, ...]:

@@ -42,6 +42,15 @@ def open_garden(context: Context) -> Site | None:
     return Site(garden.name, site.zone, site.units, site.first_frost, site.last_frost)
 
 
+def machine_zone(localtime: Path = Path("/etc/localtime")) -> str:
+    """Return this machine's time zone where it says, as a first suggestion; else UTC."""
+    import os
+
+    told = os.environ.get("TZ", "")
+    _, _, linked = os.path.realpath(localtime).partition("zoneinfo/")
+    return next((zone for zone in (told, linked) if "/" in zone and not zone.startswith("/")), "UTC")
+
+
 def site_of(context: Context) -> Site:
     """Return the site of the open garden; StoreError says how to set one up when there is none."""
     site = open_garden(context)

@@ -36,13 +36,40 @@ async def test_a_bed_with_one_planting_takes_few_keys(opening, empty, garden_of,
         keys = hand.keys_n
         assert "Next bed" in hand.head
         await hand.press("escape")
-        assert hand.name == "TodayPage" and hand.rows[0].startswith("Walk: 1 stops")
+        assert hand.name == "TodayPage" and hand.rows[0].startswith("Walk: 1 stop, about")
     record_property("keys_a_bed", keys)
     assert keys * SECONDS_A_KEY <= 30
     store = garden_of(empty)
     (plant,) = garden.planted(store)
     assert (plant.bed, plant.bed_kind, plant.crop.id, plant.plants_n) == ("East", "bed", "cucumber", 8)
     assert (plant.variety, plant.sown_on, plant.origin) == (None, "2026-06-10", "bought_seed")
+
+
+async def test_what_was_planted_last_autumn_has_its_day_typed(opening, empty, garden_of) -> None:
+    async with opening(folder=empty) as hand:
+        await begin(hand)
+        await hand.press(*"East", "enter", "1", *"garlic", "1", "enter", "9", "enter")
+        assert "Garlic: set out when?" in hand.text or "Garlic: sown when?" in hand.text
+        await hand.choose("Type the day")
+        await hand.type("20 Oct 2030")
+        assert hand.name == "TextPage" and "still to come" in hand.said
+        await hand.type("20 Oct 2025")
+        await hand.press("2")
+    (plant,) = garden.planted(garden_of(empty))
+    assert "2025-10-20" in (plant.sown_on, plant.set_out_on)
+
+
+def test_the_zone_of_this_machine_is_suggested_where_it_says(tmp_path, monkeypatch) -> None:
+    zone = tmp_path / "zoneinfo" / "Europe" / "Rome"
+    zone.parent.mkdir(parents=True)
+    zone.touch()
+    (tmp_path / "localtime").symlink_to(zone)
+    monkeypatch.delenv("TZ", raising=False)
+    assert site.machine_zone(tmp_path / "localtime") == "Europe/Rome"
+    monkeypatch.setenv("TZ", "America/Chicago")
+    assert site.machine_zone(tmp_path / "localtime") == "America/Chicago"
+    monkeypatch.setenv("TZ", "EST5EDT")
+    assert site.machine_zone(tmp_path / "none") == "UTC"
 
 
 async def test_the_site_is_kept_as_answered(opening, empty, garden_of) -> None:
@@ -120,5 +147,5 @@ async def test_a_garden_file_is_taken_in_and_a_mistyped_path_stays_to_be_mended(
         assert hand.name == "TextPage" and "gardn.toml" in hand.said
         await hand.type(str(file))
         assert "Taken in: 1 beds, 1 plantings." in hand.said
-        assert hand.rows[0].startswith("Walk: 1 stops")
+        assert hand.rows[0].startswith("Walk: 1 stop, about")
     assert garden.planted(garden_of(empty))[0].bed == "Bed [1]"

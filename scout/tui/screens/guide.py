@@ -8,6 +8,8 @@ from scout.services.guide import Entry
 from scout.tui.page import Line, Page, View
 from scout.tui.screens.ask import ChoicePage, NoticePage, TextPage
 
+_BY_NAME = "Find a trouble by its name"
+
 
 class GuidePage(Page[None]):
     """Every crop; choosing one opens what is known of it."""
@@ -20,7 +22,7 @@ class GuidePage(Page[None]):
     def view(self) -> View:
         """List the crops."""
         self._crops = guide.crops(self._garden)
-        return View("Read about", picks=[crop.row for crop in self._crops], actions=("back", "history"))
+        return View("Read about", picks=[_BY_NAME, *(crop.row for crop in self._crops)], actions=("back", "history"))
 
     def do_history(self) -> None:
         """Show what this garden has confirmed."""
@@ -29,8 +31,21 @@ class GuidePage(Page[None]):
         self.app.push_page(ConfirmedPage(self._garden))
 
     def picked(self, index: int) -> None:
-        """Open a crop."""
-        self.app.push_page(CropGuidePage(self._garden, self._crops[index]))
+        """Find a trouble by its name, or open a crop."""
+        if index == 0:
+            self._by_name()
+        else:
+            self.app.push_page(CropGuidePage(self._garden, self._crops[index - 1]))
+
+    def _by_name(self) -> None:
+        found = guide.troubles(self._garden)
+
+        def read(number: int) -> None:
+            head, *lines = guide.page(self._garden, found[number].id)
+            self.app.push_page(NoticePage(head, [Line(text) for text in lines]))
+
+        names = [one.heard for one in found]
+        self.ask(ChoicePage("By name", "", [one.row for one in found], heard=names), read)
 
 
 class CropGuidePage(Page[None]):

@@ -6,17 +6,10 @@ from typing import Any
 from scout.errors import BadInput
 from scout.services import garden, site
 from scout.services.context import Context
+from scout.services.site import machine_zone
 from scout.tui.page import Page
-from scout.tui.screens.ask import ChoicePage, NumberPage, TextPage
-
-_ORIGINS = (
-    ("bought_plant", "Bought plants"),
-    ("bought_seed", "Bought seed"),
-    ("saved_seed", "Own saved seed"),
-    ("volunteer", "Came up by itself"),
-    ("unknown", "Not known"),
-)
-_SINCE = ((7, "This week"), (21, "About 3 weeks ago"), (42, "About 6 weeks ago"), (70, "About 10 weeks ago"))
+from scout.tui.screens.ask import ChoicePage, TextPage
+from scout.tui.screens.planting import PlantingQuestions
 
 _UNITS = ("metric", "us")
 _SITE = (
@@ -36,7 +29,7 @@ class SetUp:
 
     def begin(self) -> None:
         """Ask for the garden's name, zone, units and frosts, one after the other."""
-        self._ask_next({}, {"zone": _zone()})
+        self._ask_next({}, {"zone": machine_zone()})
 
     def _ask_next(self, given: dict[str, str], before: dict[str, str]) -> None:
         """Ask the next question; `before` holds what was answered the last time, where an answer was refused."""
@@ -109,47 +102,7 @@ class SetUp:
         self._push(ChoicePage(bed_name, "What grows here? (esc: nothing)", names, heard=aliases), crop_given)
 
     def _planted(self, bed_id: str, bed_name: str, crop: str) -> None:
-        given: dict[str, str | int | None] = {}
-
-        def variety_given(text: str | None) -> None:
-            if text is not None:
-                given["variety"] = text or None
-                page = NumberPage(bed_name, "How many plants?", most=9999, least=1)
-                self._push(page, counted)
-
-        def counted(number: int | None) -> None:
-            given["plants_n"] = number
-            self._choose(bed_name, "Sown or set out when?", [text for _, text in _SINCE], since)
-
-        def since(number: int | None) -> None:
-            if number is not None:
-                given["days"] = _SINCE[number][0]
-                self._choose(bed_name, "From where?", [text for _, text in _ORIGINS], origin_given)
-
-        def origin_given(number: int | None) -> None:
-            origin = _ORIGINS[number][0] if number is not None else "unknown"
-            self._keep(bed_id, crop, given, origin)
-            self.add_bed()
-
-        self._ask_text(f"{bed_name}: variety", "As the packet or tag says; empty: not known", variety_given)
-
-    def _keep(self, bed_id: str, crop: str, given: dict[str, str | int | None], origin: str) -> None:
-        from datetime import timedelta
-
-        known = self._garden.knowledge.crops[crop]
-        day = (self._garden.today - timedelta(days=int(given["days"] or 0))).isoformat()
-        sown = known.counted_from == "sowing"
-        variety, plants = given["variety"], given["plants_n"]
-        garden.add_planting(
-            self._garden,
-            (bed_id,),
-            crop,
-            variety=str(variety) if variety else None,
-            plants_n=int(plants) if plants else None,
-            origin=origin,
-            sown_on=day if sown else None,
-            set_out_on=None if sown else day,
-        )
+        PlantingQuestions(self._page, self._garden, (bed_id, bed_name), crop, self.add_bed).begin()
 
     def _ask_text(self, head: str, hint: str, act: Callable[..., None], given_text: str = "") -> None:
         self._push(TextPage(head, hint, given=given_text), act)
@@ -159,10 +112,3 @@ class SetUp:
 
     def _push(self, page: Page[Any], act: Callable[..., None]) -> None:
         self._page.app.push_page(page, act)
-
-
-def _zone() -> str:
-    """Return this machine's zone where it says, as a first suggestion."""
-    import os
-
-    return os.environ.get("TZ", "") if "/" in os.environ.get("TZ", "") else "UTC"
