@@ -109,13 +109,18 @@ def give_label(context: Context, hold_id: str, harvest_interval_d: int | None, r
         tx.update(Hold, hold_id, **_ends(context, applied, harvest_interval_d, re_entry_h))
 
 
-def _refuse_wrong(context: Context, applied: datetime | date, days: int | None, hours: int | None) -> None:
+def refuse_wrong_time(context: Context, applied: datetime | date) -> None:
+    """Refuse a time of use that lies ahead, or too far back for any label."""
     day = applied.date() if isinstance(applied, datetime) else applied
     later = isinstance(applied, datetime) and applied > context.here_and_now.replace(tzinfo=None)
     if later or day > context.today:
         raise BadInput("The time it was used lies ahead; give the time at which you finished.")
     if (context.today - day).days > MOST_D:
         raise BadInput(f"{day.isoformat()} is more than {MOST_D} days ago; check the date.")
+
+
+def _refuse_wrong(context: Context, applied: datetime | date, days: int | None, hours: int | None) -> None:
+    refuse_wrong_time(context, applied)
     if days is not None and not 0 <= days <= MOST_D:
         raise BadInput(f"{days} days until harvest cannot be; a label gives 0 to {MOST_D}.")
     if hours is not None and not 0 <= hours <= MOST_H:

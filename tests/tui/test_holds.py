@@ -40,13 +40,14 @@ async def test_a_labelled_job_that_is_done_asks_for_its_label(opening, store) ->
 
 
 @pytest.mark.parametrize("typed", ["99:99", "2027-01-01"])
-async def test_a_time_that_cannot_be_keeps_nothing(opening, store, typed: str) -> None:
+async def test_a_time_that_cannot_be_stays_to_be_mended_and_keeps_nothing(opening, store, typed: str) -> None:
     async with opening() as hand:
         await hand.press("b", "1")
         await hand.choose("A labelled product was used")
         await hand.press("enter", "2")
         await hand.type(typed)
-        if hand.name == "NumberPage":
-            await hand.press("1", "enter", "1", "enter")
-        assert hand.said
-    assert holds.standing(store) == ()
+        assert hand.said and hand.name == "TextPage" and hand.line.value == typed
+        assert holds.standing(store) == ()
+        await hand.type("6:30")
+        await hand.press("7", "enter", "1", "2", "enter")
+    assert holds.standing(store)[0].eat_from == "2026-07-29T06:30"

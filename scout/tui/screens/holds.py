@@ -1,5 +1,6 @@
 """Do not eat until: what a label said, entered and seen."""
 
+from datetime import date, datetime
 from typing import Any
 
 from scout.services import holds
@@ -72,13 +73,19 @@ class HoldQuestions:
             self._label(plant, head, what, self._garden.here_and_now.replace(tzinfo=None, second=0, microsecond=0))
 
         def earlier() -> None:
-            self._page.ask(TextPage(head, asked, hint="Such as 18:30, or 2026-07-03 18:30"), typed)
+            hint = "Such as 18:30, or 2026-07-03 18:30"
+            self._page.ask(TextPage(head, asked, hint=hint, keep=self._when), typed)
 
         def typed(text: str) -> None:
-            self._label(plant, head, what, holds.read_applied(text, self._garden.today))
+            self._label(plant, head, what, self._when(text))
 
         acts = (just_now, earlier)
         self._page.ask(ChoicePage(head, asked, ["Just now", "Earlier"]), lambda number: acts[number]())
+
+    def _when(self, text: str) -> datetime | date:
+        when = holds.read_applied(text, self._garden.today)
+        holds.refuse_wrong_time(self._garden, when)
+        return when
 
     def _label(self, plant: Planted, head: str, what: str, when: Any) -> None:
         def keep(days: int | None, hours: int | None) -> str:
