@@ -7,6 +7,7 @@ from scout.knowledge.base import Knowledge
 from scout.knowledge.cause_file import Cause, file_of
 from scout.knowledge.crop_file import Crop
 from scout.knowledge.rules_of_advice import (
+    donts_refuse,
     grave_causes_have_a_fast_check,
     labelled_comes_last,
     must_nevers,
@@ -245,6 +246,7 @@ RULES: tuple[Rule, ...] = (
     every_cause_has_a_case,
     must_nevers,
     no_cure_is_promised,
+    donts_refuse,
     labelled_comes_last,
     grave_causes_have_a_fast_check,
 )

@@ -56,6 +56,14 @@ def no_cure_is_promised(k: Knowledge) -> Iterator[str]:
                 yield f"{file_of(cause)}: {text!r} could send late blight to the compost."
 
 
+def donts_refuse(k: Knowledge) -> Iterator[str]:
+    """What stands under "Do not" says not: a piece of advice there would be read as forbidden."""
+    for cause in k.causes.values():
+        for text in cause.dont:
+            if not _REFUSAL.search(text):
+                yield f"{file_of(cause)}: dont: {text!r} forbids nothing; say 'do not', or give it as a control."
+
+
 def _told(k: Knowledge) -> Iterator[tuple[str, str, bool]]:
     """Yield where a text stands, the text, and whether it may be read beside a squash, pumpkin, gourd or melon."""
     bitter = {crop.id for crop in k.crops.values() if crop.bitter_stop}

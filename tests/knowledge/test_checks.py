@@ -156,6 +156,7 @@ BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
         (lambda: cause_with("bacterial_wilt", summary="Dry soil will cure it."), "promise a cure"),
         (lambda: cause_with("late_blight", pull_when="At once, onto the compost."), "compost"),
     ],
+    "donts_refuse": [(lambda: blight(dont=("Mulch and wait.",)), "forbids nothing")],
     "labelled_comes_last": [
         (labelled_without_a_label, "by the label"),
         (lambda: control_with("bt_by_label", do="Spray it on small caterpillars.", steps=()), "by the label"),
