@@ -12,7 +12,7 @@ from scout.services.garden import Planted, planted
 if TYPE_CHECKING:
     from scout.store.jobs import HoldView
 
-Phase = Literal["keep_out", "do_not_eat", "ended"]
+Phase = Literal["keep_out", "do_not_eat"]
 MOST_D, MOST_H = 400, 2_000
 COPY_IT = "Copy both from the label of what you used. If the label does not name this crop, it may not be used on it."
 NOT_KNOWN = "until you know what its label says"
@@ -161,30 +161,25 @@ def standing(context: Context) -> tuple[HoldLine, ...]:
         _line([one for one in planted(context) if one.planting_id == hold.planting_id], hold, at) for hold in found
     ]
     position = {one.planting_id: one.position for one in planted(context)}
-    lines = [line for line in lines if line.phase != "ended"]
     return tuple(sorted(lines, key=lambda line: (position.get(line.planting_id, 10_000), line.eat_from or "9")))
 
 
-def _line(stands: list[Planted], hold: "HoldView", at: str) -> HoldLine:
+def _line(places: list[Planted], hold: "HoldView", at: str) -> HoldLine:
+    from scout.store.jobs import stands
+
     return HoldLine(
         id=hold.id,
         planting_id=hold.planting_id,
-        bed_ids=tuple(one.bed_id for one in stands),
-        place=f"{', '.join(one.bed for one in stands)} · {stands[0].label}" if stands else "a pulled planting",
+        bed_ids=tuple(one.bed_id for one in places),
+        place=f"{', '.join(one.bed for one in places)} · {places[0].label}" if places else "a pulled planting",
         what=hold.reason,
-        phase=_phase(hold.until_at, hold.re_entry_until_at, at),
+        phase="keep_out" if stands(hold.re_entry_until_at, at) else "do_not_eat",
         eat_from=hold.until_at,
         enter_from=hold.re_entry_until_at,
         applied_at=hold.applied_at,
         harvest_interval_d=hold.harvest_interval_d,
         re_entry_h=hold.re_entry_h,
     )
-
-
-def _phase(eat: str | None, enter: str | None, at: str) -> Phase:
-    if enter is not None and enter > at:
-        return "keep_out"
-    return "do_not_eat" if eat is None or eat > at else "ended"
 
 
 def at_bed(context: Context, plant: Planted) -> tuple[str, ...]:

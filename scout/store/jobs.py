@@ -148,10 +148,7 @@ def results_of(*, session: Door, planting_id: str) -> tuple[ResultView, ...]:
 
 
 def holds(*, session: Door, garden_id: str, at: str) -> tuple[HoldView, ...]:
-    """Return the holds that stand at a moment; one without an end stands until it is given one.
-
-    An end that names a day alone stands through that day.
-    """
+    """Return the holds that stand at a moment; one without an end stands until it is given one."""
     sql = f"""
         {_HOLD} WHERE garden_id = :garden
         AND (until_at IS NULL OR until_at >= :day OR re_entry_until_at >= :day)
@@ -160,9 +157,10 @@ def holds(*, session: Door, garden_id: str, at: str) -> tuple[HoldView, ...]:
     return tuple(
         one
         for one in found(session, HoldView, sql, garden=garden_id, day=at[:10])
-        if one.until_at is None or _stands(one.until_at, at) or _stands(one.re_entry_until_at, at)
+        if one.until_at is None or stands(one.until_at, at) or stands(one.re_entry_until_at, at)
     )
 
 
-def _stands(end: str | None, at: str) -> bool:
-    return end is not None and end >= (at[:10] if len(end) == 10 else at)
+def stands(end: str | None, at: str) -> bool:
+    """Return whether an end still lies ahead at a moment; one that names a day alone stands through that day."""
+    return end is not None and (end >= at[:10] if len(end) == 10 else end > at)

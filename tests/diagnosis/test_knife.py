@@ -38,6 +38,10 @@ def test_leaves_not_counted_are_asked_for() -> None:
     assert before_the_knife(FINE, []).answer == "wait"
 
 
+def test_a_plant_with_no_spotted_leaf_names_none() -> None:
+    assert before_the_knife(FINE, [replace(STEM, highest_diseased=None, stripped_to=0)]).cuts == ()
+
+
 def test_before_heat_only_two_low_leaves_stay_allowed() -> None:
     knife = before_the_knife(replace(FINE, heat_ahead=True), [STEM])
     assert knife.answer == "wait"

@@ -10,6 +10,7 @@ from scout.errors import BadInput, NotFound, Refused
 from scout.services import answers, holds, walk
 from scout.services.today import today_view
 from scout.services.undo import undo
+from scout.store.tables_follow import Hold
 
 from ..small_garden import plant_of, stop_at
 
@@ -35,6 +36,31 @@ def test_first_keep_out_then_throw_away_then_nothing(context, clock) -> None:
     assert at_bed(context)[0].startswith("Do not eat until 29 July 09:30")
     clock.on(7, 29, 10)
     assert at_bed(context) == () and holds.standing(context) == ()
+
+
+def test_an_end_that_names_a_day_alone_stands_through_that_day(context, clock) -> None:
+    with context.write() as tx:
+        tx.add(
+            Hold,
+            planting_id=plant_of(context, "cucumber").planting_id,
+            reason="labelled product",
+            until_at="2026-07-29",
+            re_entry_until_at="2026-07-23",
+        )
+    clock.on(7, 23, 20)
+    assert at_bed(context)[0] == "Do not go in, touch or pick until 23 July: labelled product."
+    clock.on(7, 29, 20)
+    assert at_bed(context)[0] == "Do not eat until 29 July: labelled product."
+    clock.on(7, 30, 0)
+    assert at_bed(context) == ()
+
+
+def test_both_end_at_their_minute(context, clock) -> None:
+    put(context, applied=datetime(2026, 7, 22, 9), days=7, hours=12)
+    clock.on(7, 22, 21)
+    assert len(at_bed(context)) == 2 and "Do not eat" in at_bed(context)[0]
+    clock.on(7, 29, 9)
+    assert at_bed(context) == ()
 
 
 def test_an_interval_that_is_not_known_is_never_none(context, clock) -> None:
