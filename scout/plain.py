@@ -70,4 +70,4 @@ def short_day(day: date) -> str:
 
 def days_text(days_n: int) -> str:
     """Return "1 day" or "n days"."""
-    return "1 day" if days_n == 1 else f"{days_n} days"
+    return counted(days_n, "day")

@@ -14,6 +14,7 @@ from scout.cli.gardens import data_on, garden_on
 from scout.cli.printing import say
 from scout.cli.typed import count, day, decimal
 from scout.errors import BadInput
+from scout.plain import counted
 
 group = typer.Typer(help="Set up the garden, show it, note what changes.", no_args_is_help=True)
 app.add_typer(group, name="garden")
@@ -88,7 +89,7 @@ def show(on: On = None, as_json: Json = False) -> None:
         if as_json:
             print_json({"garden": asdict(site), "beds": [asdict(bed) for bed in beds]})
             return
-        say(f"{site.name}, {context.today.isoformat()}, {len(beds)} beds")
+        say(f"{site.name}, {context.today.isoformat()}, {counted(len(beds), 'bed')}")
         for bed in beds:
             say(f"{bed.name} ({bed.kind})", *(f"  {plant.line}" for plant in bed.plantings))
 
@@ -100,7 +101,7 @@ def import_file(file: Annotated[Path, typer.Argument(help="A .toml or .csv garde
 
     with data_on(on) as context:
         beds_n, plantings_n = garden_import.import_garden(context, file)
-        say(f"Taken in: {beds_n} beds, {plantings_n} plantings.")
+        say(f"Taken in: {counted(beds_n, 'bed')}, {counted(plantings_n, 'planting')}.")
 
 
 @group.command("add-bed")
@@ -217,4 +218,4 @@ def count_plants(
         if plants is None:
             plants = count("PLANTS")(given_or_asked(None, "PLANTS", "How many plants stand today"))
         standing.count_plants(context, plant.planting_id, plants)
-        say(f"{full_name(plant)}: {plants} plants")
+        say(f"{full_name(plant)}: {counted(plants, 'plant')}")

@@ -160,4 +160,4 @@ def calendar(
     from scout.services.job_calendar import write_calendar
 
     with garden_on(on) as context:
-        say(f"{write_calendar(context, file)} entries in {file}")
+        say(f"Entries in {file}: {write_calendar(context, file)}")

@@ -12,6 +12,7 @@ from scout.cli.printing import say
 from scout.cli.typed import count, shares
 from scout.cli.walk import group, show_where
 from scout.errors import BadInput, NotFound
+from scout.plain import counted
 from scout.services.context import Context
 from scout.services.views import SymptomView
 
@@ -38,8 +39,8 @@ def answer(
         found = look_named(stop, look)
         looked_n = None if answer == "skip" else looked if looked is not None else stop.plants_n
         answers.answer_look(context, stop.id, found.id, answer, looked_n)
-        counted = f", {looked_n} plants looked at" if looked_n is not None else ""
-        say(f"{found.ask} {answer}{counted}")
+        looked_at = f", {counted(looked_n, 'plant')} looked at" if looked_n is not None else ""
+        say(f"{found.ask} {answer}{looked_at}")
         if answer == "seen":
             say(f"Say what with: bedwalk walk find SYMPTOM; it may be {listed(s.id for s in found.symptoms)}.")
 
@@ -117,7 +118,7 @@ def clear(
         if looked_n is None or looked_n < 1:
             raise BadInput("Say on how many plants you looked with --looked N, at least 1.")
         walk.clear(context, stop.id, _CLEAR[kind], looked_n)
-        show_where(context, as_json, [f"{stop.bed}, {stop.crop}: clear, {looked_n} plants looked at."])
+        show_where(context, as_json, [f"{stop.bed}, {stop.crop}: clear, {counted(looked_n, 'plant')} looked at."])
 
 
 @group.command("pick")

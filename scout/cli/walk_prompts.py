@@ -9,6 +9,7 @@ from scout.cli.walk import begin
 from scout.cli.walk_answers import confirmed
 from scout.cli.walk_causes import show_causes
 from scout.errors import BadInput, BedwalkError
+from scout.plain import counted
 from scout.services import answers, causes, noted, walk
 from scout.services.context import Context
 from scout.services.fruit_size import give_size
@@ -110,7 +111,7 @@ class PromptWalk:
     def _clear(self, stop: StopView, kind: str, words: str) -> None:
         looked_n = self._looked(stop, words)
         walk.clear(self._context, stop.id, kind, looked_n)
-        say(f"Clear, {looked_n} plants looked at.")
+        say(f"Clear, {counted(looked_n, 'plant')} looked at.")
 
     def _look(self, stop: StopView, words: str, answer: str) -> None:
         look = look_named(stop, words or line("Which look"))

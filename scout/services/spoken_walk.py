@@ -1,6 +1,7 @@
 """A walk in plain lines, for a terminal without a screen, a script or a screen reader."""
 
 from scout.errors import NotFound
+from scout.plain import counted
 from scout.services import walk
 from scout.services.context import Context
 from scout.services.plan import WASH
@@ -32,7 +33,7 @@ def plan_lines(plan: WalkPlan) -> list[str]:
     if not plan.stops:
         why = "Nothing fits now" if plan.deferred else "Nothing is due; --all plans a walk over everything"
         return [*lines, f"{why}."]
-    return [*lines, f"{len(plan.stops)} stops, about {plan.minutes:.0f} minutes."]
+    return [*lines, f"{plan.head}."]
 
 
 def hour_list_lines(plan: WalkPlan) -> list[str]:
@@ -46,7 +47,7 @@ def hour_list_lines(plan: WalkPlan) -> list[str]:
 def stop_lines(stop: StopView) -> list[str]:
     """Return a stop: last visit first, then holds and open problems, then the looks with their numbers."""
     variety = f" {stop.variety}" if stop.variety else ""
-    count = f"{stop.plants_n} plants" if stop.plants_n is not None else "not counted"
+    count = counted(stop.plants_n, "plant") if stop.plants_n is not None else "not counted"
     lines = [f"Stop {stop.number} of {stop.total}: {stop.bed}, {stop.crop}{variety}, {count}"]
     lines += [f"! {hold}" for hold in stop.holds]
     lines += [f"{'Last time: ' if not n else '  '}{text}" for n, text in enumerate(stop.last_visit)]
@@ -110,8 +111,7 @@ def page_lines(page: CausePage) -> list[str]:
 
 def summary_lines(summary: WalkSummary) -> list[str]:
     """Return a finished walk in a few lines."""
-    counts = f"{summary.stops_n} stops, {summary.clear_n} clear, {summary.findings_n} findings."
-    return [f"Walk done: {counts}", *summary.lines]
+    return [f"{summary.head}.", *summary.lines]
 
 
 def where_lines(context: Context) -> list[str]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from scout.errors import BadInput
+from scout.plain import counted
 from scout.services.context import Context
 from scout.services.garden import Planted, bed_names, planted, set_stage
 from scout.services.named import listed, said
@@ -27,7 +28,7 @@ class PlantingShown:
     def line(self) -> str:
         """Return it as one line."""
         variety = f" {self.variety}" if self.variety else ""
-        count = f", {self.plants_n} plants" if self.plants_n is not None else ", not counted"
+        count = f", {counted(self.plants_n, 'plant')}" if self.plants_n is not None else ", not counted"
         begun = f", sown {self.sown_on}" if self.sown_on else f", set out {self.set_out_on}" if self.set_out_on else ""
         return f"{self.crop_name}{variety}{count}, {self.stage or 'stage not known'}{begun}"
 

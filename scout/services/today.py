@@ -73,6 +73,8 @@ def _tomorrow_row(stops: int) -> str:
 
 def _walk_row(stops: int, minutes: float, waiting: int) -> str:
     if not stops:
-        return f"{waiting} stops wait for a cooler hour" if waiting else "Nothing is due today; walk anyway"
+        return (
+            f"Waiting for a cooler hour: {counted(waiting, 'stop')}" if waiting else "Nothing is due today; walk anyway"
+        )
     later = f", {waiting} wait" if waiting else ""
     return f"Walk: {counted(stops, 'stop')}, about {minutes:.0f} minutes{later}"

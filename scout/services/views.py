@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from scout.diagnosis.due import Pass
+from scout.plain import counted
 
 LookState = Literal["open", "clear", "seen", "skip"]
 
@@ -151,6 +152,11 @@ class WalkPlan:
     """Of the whole garden; filled in where the plan is asked for by itself."""
     dark: tuple[HourLine, ...] = ()
 
+    @property
+    def head(self) -> str:
+        """Return how much there is to walk, in one line."""
+        return f"{counted(len(self.stops), 'stop')}, about {self.minutes:.0f} minutes"
+
 
 @dataclass(frozen=True)
 class WalkSummary:
@@ -160,6 +166,12 @@ class WalkSummary:
     clear_n: int
     findings_n: int
     lines: tuple[str, ...]
+
+    @property
+    def head(self) -> str:
+        """Return what was done, in one line."""
+        stops, findings = counted(self.stops_n, "stop"), counted(self.findings_n, "finding")
+        return f"Walk done: {stops}, {self.clear_n} clear, {findings}"
 
 
 @dataclass(frozen=True)

@@ -24,7 +24,7 @@ def test_the_whole_walk_is_done_at_a_prompt(bedwalk) -> None:
     assert "Stop 1 of 4: Long bed" in walked.out and "Stop 4 of 4: Black tub" in walked.out
     assert "3 of 8 plants" in walked.out and "Picked today: 5 sound, 0 odd" in walked.out
     assert "Give one of these letters" in walked.out
-    assert "Walk done: 4 stops, 2 clear, 1 findings." in walked.out
+    assert "Walk done: 4 stops, 2 clear, 1 finding." in walked.out
     assert "\x1b" not in walked.out
 
 

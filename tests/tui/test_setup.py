@@ -146,6 +146,6 @@ async def test_a_garden_file_is_taken_in_and_a_mistyped_path_stays_to_be_mended(
         await hand.type(str(tmp_path / "gardn.toml"))
         assert hand.name == "TextPage" and "gardn.toml" in hand.said
         await hand.type(str(file))
-        assert "Taken in: 1 beds, 1 plantings." in hand.said
+        assert "Taken in: 1 bed, 1 planting." in hand.said
         assert hand.rows[0].startswith("Walk: 1 stop, about")
     assert garden.planted(garden_of(empty))[0].bed == "Bed [1]"

@@ -1,6 +1,5 @@
 """The walk before it begins: clean beds first, then the sick ones, each with time and why; what waits until when."""
 
-from scout.plain import counted
 from scout.services import walk
 from scout.services.context import Context
 from scout.services.plan import WASH, walk_plan
@@ -32,9 +31,10 @@ class PlanPage(Page[None]):
         lines = [Line(text) for text in plan.lines[1:] if text != WASH]
         if plan.deferred:
             lines.append(Line(f"{len(plan.deferred)} wait; each says why and until when.", "bold"))
-        head = f"{counted(len(plan.stops), 'stop')}, about {plan.minutes:.0f} minutes"
         self._rows = _with_wash(plan)
-        return View(head, lines[-_ROOM:], [_text(plan, row) for row in self._rows], ("go", "minutes", "hours", "back"))
+        return View(
+            plan.head, lines[-_ROOM:], [_text(plan, row) for row in self._rows], ("go", "minutes", "hours", "back")
+        )
 
     def do_go(self) -> None:
         """Begin the walk."""

@@ -10,8 +10,7 @@ class SummaryPage(GardenPage[None]):
     def view(self) -> View:
         """Show the summary."""
         done = last_summary(self._garden)
-        head = f"Walk done: {done.stops_n} stops, {done.clear_n} clear, {done.findings_n} findings"
-        return View(head, [Line(text) for text in done.lines], actions=("done", "undo", "back"))
+        return View(done.head, [Line(text) for text in done.lines], actions=("done", "undo", "back"))
 
     def do_done(self) -> None:
         """Back to today."""

@@ -4,6 +4,7 @@ from datetime import date
 from threading import Event
 from typing import TYPE_CHECKING
 
+from scout.plain import counted
 from scout.services.context import Context
 from scout.tui.page import GardenPage, Line, View
 
@@ -141,7 +142,7 @@ class TodayPage(GardenPage[None]):
 
         def keep(text: str) -> None:
             beds, plantings = import_garden(self._garden, Path(text).expanduser())
-            self.say(f"Taken in: {beds} beds, {plantings} plantings.")
+            self.say(f"Taken in: {counted(beds, 'bed')}, {counted(plantings, 'planting')}.")
 
         self.app.push_page(TextPage("Garden file", "Where does the file lie?", hint="Such as ~/garden.toml", keep=keep))
 
