@@ -15,6 +15,7 @@ from scout.services.dry_leaves import DryLeaves, dry_leaves
 from scout.services.dues import PlantDue, dues
 from scout.services.garden import Planted
 from scout.services.heat import HeatView, heat_today
+from scout.services.holds import moment_text, standing
 from scout.services.stop_minutes import measured_by_kind, minutes_of
 from scout.services.views import HourLine, PlannedStop, WalkPlan
 
@@ -86,10 +87,23 @@ def planned_day(
         day = _hours(heat, leaves, _now(context) if start is None else start)
         due = {_key(one): one for one in found if everything or one.due.on <= context.today}
         measured = measured_by_kind(context)
+        closed = _closed_beds(context)
         visits = [_visit(key, one, measured) for key, one in due.items()]
-        laid = laid_out(visits, day, minutes)
+        laid = laid_out([visit for visit in visits if due[visit.key].plant.bed_id not in closed], day, minutes)
         plan = _plan(laid, day, minutes, due, _lines(context, heat, leaves, day, laid))
+        kept_out = tuple(
+            _stop(one, visit, "", f"Keep out until {until}, by the label. Due: {one.due.told}")
+            for visit in visits
+            if (until := closed.get((one := due[visit.key]).plant.bed_id))
+        )
+        plan = replace(plan, deferred=(*plan.deferred, *kept_out))
         return Today(plan, _soonest_first(found), heat, alerts_of(context, found))
+
+
+def _closed_beds(context: Context) -> dict[str, str]:
+    """Return the beds that nobody may enter yet after a labelled product, and until when."""
+    shut = [hold for hold in standing(context) if hold.phase == "keep_out"]
+    return {bed: moment_text(hold.enter_from or "") for hold in shut for bed in hold.bed_ids}
 
 
 def _now(context: Context) -> int:

@@ -68,7 +68,7 @@ def today_view(context: Context) -> TodayView:
 
 
 def _tomorrow_row(stops: int) -> str:
-    return f"Due tomorrow: {counted(stops, 'stop')}" if stops else "Nothing falls due tomorrow; what comes later"
+    return f"Due tomorrow: {counted(stops, 'stop')}" if stops else "Nothing due tomorrow; what comes later"
 
 
 def _walk_row(stops: int, minutes: float, waiting: int) -> str:

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from scout.services import answers, garden, marked, troubles, walk
+from scout.services import answers, garden, holds, marked, troubles, walk
 from scout.services.context import Context
 from scout.services.dues import dues
 from scout.services.outside import note_near_report
@@ -174,3 +174,13 @@ def test_what_is_due_already_is_counted_and_what_comes_later_has_its_date(contex
     head, *later = coming_lines(context)
     assert head == "Due by today: 0 stops; the walk (w) has them." and len(later) == 5
     assert all(" July  " in line for line in later)
+
+
+def test_a_bed_that_nobody_may_enter_yet_waits_and_says_until_when(context) -> None:
+    plant = next(one for one in garden.planted(context) if one.crop.id == "cucumber")
+    used = context.here_and_now.replace(tzinfo=None)
+    holds.record_hold(context, plant.planting_id, "labelled product", used, 7, 12)
+    plan = walk_plan(context)
+    assert plant.planting_id not in [stop.planting_id for stop in plan.stops]
+    (waits,) = [stop for stop in plan.deferred if stop.planting_id == plant.planting_id]
+    assert waits.deferred_why.startswith("Keep out until 23 July 00:00, by the label.")

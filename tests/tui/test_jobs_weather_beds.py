@@ -152,7 +152,7 @@ async def test_a_bed_name_in_use_is_asked_again_with_what_was_typed(opening, sto
 
 async def test_what_falls_due_next_is_listed_by_day(opening) -> None:
     async with opening() as hand:
-        await hand.choose("Nothing falls due tomorrow")
+        await hand.choose("Nothing due tomorrow")
         assert hand.head == "Next looks" and hand.text == "Due by today: 5 stops; the walk (w) has them."
         await hand.press("enter")
         assert hand.name == "TodayPage"

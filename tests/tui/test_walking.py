@@ -149,7 +149,7 @@ async def test_all_looks_clear_is_not_offered_until_the_marked_plant_is_measured
     tagged = marked.mark_plant(store, plant_of(store, "cucumber").planting_id, "red tape", "indeterminate")
     async with opening() as hand:
         await stop_at(hand, "Long bed")
-        assert "All clear" not in hand.offered and "1 marked plants to measure (v)" in hand.text
+        assert "All clear" not in hand.offered and "1 marked plant to measure (v)" in hand.text
         await hand.press("v", "1", "1", "1", "2", "enter", "2", "enter", "0", "enter", "0", "enter", "9", "enter")
         assert hand.name == "MarkedPage"
         await hand.press("escape")

@@ -9,6 +9,7 @@ from scout.services.context import Context
 from scout.services.counting import Count, Phase
 from scout.services.job_outcome import JobOutcome, job_outcome
 from scout.services.job_words import outcome_words, place
+from scout.services.marked import marked_plants
 from scout.services.troubles import JobLine
 from scout.tui.page import GardenPage, Line, Page, View
 from scout.tui.screens.ask import NumberPage
@@ -29,12 +30,24 @@ class OutcomePage(GardenPage[None]):
         """Show the answer, the figures, what to count."""
         answer = job_outcome(self._garden, self._job.id)
         measure = counting.measure_of(self._garden, counting.job_of(self._garden, self._job.id))
-        self._acts = (*self._counts(measure), *((text, self._said(key)) for key, text in _VERDICTS))
+        told_by = (("The marked plants here: is it keeping up?", self._keeping_up),) if self._marked() else ()
+        self._acts = (*told_by, *self._counts(measure), *((text, self._said(key)) for key, text in _VERDICTS))
         told = () if answer.why == "not_counted" else troubles.worked_when(self._garden, self._job.id)
         lines = [Line(self._job.title, "bold"), Line("Did it work?"), Line(answer.lines[0], "bold")]
         lines += [Line(text) for text in (*answer.lines[1:], *told) if text]
         rows = [text for text, _ in self._acts]
         return View(f"{place(self._job)} · look again", lines, rows, ("undo", "back"), self._first(answer, len(rows)))
+
+    def _marked(self) -> bool:
+        """Return whether marked plants tell what this job did: it takes leaves off."""
+        control = counting.job_of(self._garden, self._job.id).control
+        strips = control is not None and "share_rule" in self._garden.knowledge.controls[control].needs
+        return strips and self._job.planting_id is not None and bool(marked_plants(self._garden, self._job.planting_id))
+
+    def _keeping_up(self) -> None:
+        from scout.tui.screens.marked import MarkedPage
+
+        self.app.push_page(MarkedPage(self._garden, self._job.planting_id or "", None))
 
     def _counts(self, measure: Measure | None) -> tuple[tuple[str, Callable[[], None]], ...]:
         if measure is None or measure.way == "picks":

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import partial
 
 from scout.errors import NotFound
+from scout.plain import counted
 from scout.services import answers, walk
 from scout.services.context import Context
 from scout.services.views import Asking, FindingView, LookView, StopView
@@ -245,7 +246,7 @@ def _lines(stop: StopView, looked_n: int | None) -> list[Line]:
     lines += [Line(f"Going on {stop.going_on}")] if stop.going_on else []
     lines.append(Line(f"Why: {stop.why} · looking at {looked_n or '?'} plants"))
     if stop.marked_due:
-        lines.append(Line(f"{stop.marked_due} marked plants to measure (v)", "bold"))
+        lines.append(Line(f"{counted(stop.marked_due, 'marked plant')} to measure (v)", "bold"))
     lines += [Line(f"{job} (j)", "bold") for job in stop.jobs]
     if any(stop.picks):
         lines.append(Line(f"Picked: {stop.picks[0]} sound, {stop.picks[1]} odd"))
