@@ -1,6 +1,6 @@
 """One stop as it is shown: what is known before, its looks and what they gave."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, cast
 
@@ -59,7 +59,13 @@ def stop_view(context: Context, waiting: Sequence["StoredStop"], closed: int, to
         pick_lines=facts.pick_lines,
         going_on=facts.going_on,
         jobs=facts.jobs,
+        looked_n=_looked_n(answers.values(), plant.plants_n),
     )
+
+
+def _looked_n(answers: "Iterable[LookAnswerView]", plants_n: int | None) -> int | None:
+    newest_first = sorted(answers, key=lambda one: one.id, reverse=True)
+    return next((one.looked_n for one in newest_first if one.looked_n is not None), plants_n)
 
 
 def clearable(context: Context, stop: "StoredStop") -> bool:

@@ -103,6 +103,8 @@ class StopView:
     """Since when signs are seen here, and on how many plants, where no problem was named yet."""
     jobs: tuple[str, ...] = ()
     """What is to be done here, or looked at again, by today."""
+    looked_n: int | None = None
+    """On how many plants the newest look was made; before any, how many stand here."""
 
 
 @dataclass(frozen=True)

@@ -45,6 +45,15 @@ def test_where_the_walk_stands_outlives_a_restart_and_a_question(context, reopen
     assert again.id == beet.id and again.asking is None
 
 
+def test_on_how_many_plants_was_looked_outlives_a_restart(context, reopen) -> None:
+    begin(context)
+    stop = walk.current_stop(context)
+    assert stop.looked_n == stop.plants_n == 8
+    answers.answer_look(context, stop.id, stop.looks[0].id, "clear", 6)
+    answers.answer_look(context, stop.id, stop.looks[1].id, "seen", 5)
+    assert walk.current_stop(reopen()).looked_n == 5
+
+
 def test_a_planting_is_looked_at_without_a_walk_and_the_walk_ends_with_it(context) -> None:
     squash = plant_of(context, "summer_squash")
     look_now(context, squash.planting_id, squash.bed_id)

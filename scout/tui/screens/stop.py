@@ -45,7 +45,7 @@ class StopPage(GardenPage[None]):
             self.app.call_later(self._finished)
             return View("Walk")
         if self._stop is None or self._stop.id != stop.id:
-            self._looked_n = stop.plants_n
+            self._looked_n = stop.looked_n
         self._stop = stop
         variety = f" · {stop.variety}" if stop.variety else ""
         head = f"{stop.number}/{stop.total} {stop.bed} · {stop.crop}{variety}"
