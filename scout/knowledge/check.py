@@ -20,6 +20,13 @@ from scout.knowledge.rules_of_evidence import (
     no_two_alike,
     rare_causes_stay_quiet,
 )
+from scout.knowledge.rules_of_fullness import (
+    codes_are_confirmed,
+    every_cause_has_a_look_alike,
+    every_crop_has_causes,
+    families_are_named_alike,
+    something_is_said_for_today,
+)
 
 Rule = Callable[[Knowledge], Iterator[str]]
 STALE_AFTER_D = 3 * 365
@@ -187,38 +194,6 @@ def look_alikes_are_mutual(k: Knowledge) -> Iterator[str]:
                 yield f"{file_of(back)}: name {cause.id!r} as a look-alike, since {cause.id} names {back.id}."
 
 
-def codes_are_confirmed(k: Knowledge) -> Iterator[str]:
-    """An EPPO code stands only where a page of EPPO or an official text shows it: none is built from a name."""
-    entries: list[tuple[str, Cause | Crop]] = [(file_of(cause), cause) for cause in k.causes.values()]
-    entries += [(f"crops/{crop.id}.toml", crop) for crop in k.crops.values()]
-    for where, entry in entries:
-        if entry.eppo is not None and entry.eppo_status != "confirmed":
-            yield f"{where}: the EPPO code {entry.eppo!r} is not confirmed; confirm it or leave it out."
-
-
-def every_cause_has_a_look_alike(k: Knowledge) -> Iterator[str]:
-    """Every cause in use names what it is mistaken for, and the observation that splits the two."""
-    for cause in k.causes.values():
-        if not cause.look_alikes and cause.status != "retired":
-            yield f"{file_of(cause)}: name a look-alike and what splits the two."
-
-
-def every_crop_has_causes(k: Knowledge) -> Iterator[str]:
-    """A crop without a cause can be planted but never diagnosed."""
-    for crop in k.crops:
-        if not k.causes_of(crop):
-            yield f"crops/{crop}.toml: no cause names this crop."
-
-
-def families_are_named_alike(k: Knowledge) -> Iterator[str]:
-    """A family has one name: the same sign on two of them would count as several sorts."""
-    said: dict[str, str] = {}
-    for crop in k.crops.values():
-        first = said.setdefault(crop.family.split("(")[1], crop.family)
-        if crop.family != first:
-            yield f"crops/{crop.id}.toml: family {crop.family!r} is {first!r} in another crop; write it alike."
-
-
 def stale_reviews(k: Knowledge, today: date) -> Iterator[str]:
     """Every cause was checked within the last three years, and not in the future."""
     for cause in k.causes.values():
@@ -233,6 +208,7 @@ RULES: tuple[Rule, ...] = (
     clues_stand_once,
     orphan_symptoms,
     cultural_control_first,
+    something_is_said_for_today,
     look_alikes_are_mutual,
     every_cause_has_a_look_alike,
     every_crop_has_causes,

@@ -123,6 +123,7 @@ BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
     "clues_stand_once": [(lambda: blight(clues=SHIPPED.causes[BLIGHT].clues[:1] * 2), "stands twice")],
     "orphan_symptoms": [(with_an_unused_symptom, "leaf.unused")],
     "cultural_control_first": [(only_labelled, BLIGHT)],
+    "something_is_said_for_today": [(lambda: blight(do=()), "for today")],
     "look_alikes_are_mutual": [(one_sided_look_alike, "powdery_mildew_cucurbit")],
     "every_cause_has_a_look_alike": [(lambda: blight(look_alikes=()), BLIGHT)],
     "every_crop_has_causes": [(without_a_crop_of_any_cause, "moonflower")],
