@@ -19,6 +19,7 @@ from scout.knowledge.rules_of_evidence import (
     no_diagnosing_service_is_a_source,
     no_two_alike,
     rare_causes_stay_quiet,
+    the_vocabulary_stays_small,
 )
 from scout.knowledge.rules_of_fullness import (
     codes_are_confirmed,
@@ -216,6 +217,7 @@ RULES: tuple[Rule, ...] = (
     codes_are_confirmed,
     no_two_alike,
     rare_causes_stay_quiet,
+    the_vocabulary_stays_small,
     few_rest_on_memory,
     no_diagnosing_service_is_a_source,
     every_crop_has_a_healthy_case,

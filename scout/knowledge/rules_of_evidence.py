@@ -19,6 +19,17 @@ def no_two_alike(k: Knowledge) -> Iterator[str]:
                 yield f"{file_of(cause)}: has the same clues as {twin!r} on {crop}; add what splits them, or a tie."
 
 
+MOST_SIGNS_N = 320
+"""More than a grower could choose from, or a second reader keep apart. Our choice."""
+
+
+def the_vocabulary_stays_small(k: Knowledge) -> Iterator[str]:
+    """No more signs are in use than can be told apart without a handbook."""
+    in_use = sum(symptom.status != "retired" for symptom in k.symptoms.values())
+    if in_use > MOST_SIGNS_N:
+        yield f"symptoms: {in_use} are in use, {MOST_SIGNS_N} are enough; retire one that another covers (replaced_by)."
+
+
 def rare_causes_stay_quiet(k: Knowledge) -> Iterator[str]:
     """No rare cause leads on one sign alone while a less rare one gives that sign at least sometimes."""
     rare, sometimes = k.scales.commonness.words["rare"], k.scales.frequency.words["sometimes"]

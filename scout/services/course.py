@@ -1,7 +1,7 @@
 """The open problem of a planting over its walks: since when, how many plants, what weather and controls did to it."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
@@ -52,8 +52,13 @@ def told_of(context: Context, planting_id: str) -> Told:
         results = jobs.results_of(session=session, planting_id=planting_id)
     over = [one.observed_at for one in results if one.verdict == "yes"]
     ended = date.fromisoformat(over[-1][:10]) if over else None
-    known = [one for one in found if one.symptom in context.knowledge.symptoms]
+    known = [_of_today(context, one) for one in found if one.symptom in context.knowledge.symptoms]
     return Told(known, results, course_of([_sighting(one) for one in known], context.today, ended))
+
+
+def _of_today(context: Context, one: "FindingView") -> "FindingView":
+    """Return a finding under the sign that has taken the place of its own, where that was retired."""
+    return replace(one, symptom=context.knowledge.symptom(one.symptom).id)
 
 
 def _sighting(one: "FindingView") -> Sighting:

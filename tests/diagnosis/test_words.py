@@ -74,7 +74,7 @@ SEVERAL = [
     ("eggplant", "tiny shot holes in the leaves and jumping beetles", {"leaf.shot_holes", "insect.flea_beetles"}),
     ("snap_bean", "leaves look dusty with pale dots and fine webs", {"leaf.stipple", "leaf.fine_webbing"}),
     ("sweet_pepper", "shiny sticky leaves with ants", {"leaf.sticky", "insect.ants_on_plant"}),
-    ("summer_squash", "grey bugs and copper eggs under the leaves", {"insect.squash_bug_eggs"}),
+    ("summer_squash", "grey bugs and copper eggs under the leaves", {"insect.squash_bug"}),
     ("okra", "stunted, lumps on the roots", {"whole_plant.stunted", "root.galls"}),
 ]
 

@@ -42,6 +42,13 @@ def with_a_family_of_two_names() -> Knowledge:
     return replace(SHIPPED, crops={**SHIPPED.crops, "tomato": crop})
 
 
+def with_a_sign_for_everything() -> Knowledge:
+    rings = SHIPPED.symptoms["leaf.ringed_spots"]
+    more = {f"leaf.ringed_{n}": rings.model_copy(update={"id": f"leaf.ringed_{n}"}) for n in range(321)}
+    parts = dict.fromkeys(more, SHIPPED.part_of[rings.id])
+    return replace(SHIPPED, symptoms={**SHIPPED.symptoms, **more}, part_of={**SHIPPED.part_of, **parts})
+
+
 def asks_first_for_what_is_unknown() -> Knowledge:
     limp = SHIPPED.symptoms["whole_plant.limp_midday"].model_copy(update={"ask_first": "no_such_soil"})
     return replace(SHIPPED, symptoms={**SHIPPED.symptoms, limp.id: limp})
@@ -131,6 +138,7 @@ BROKEN: dict[str, list[tuple[Callable[[], Knowledge], str]]] = {
     "codes_are_confirmed": [(lambda: blight(eppo="ALTESO", eppo_status="memory"), "ALTESO")],
     "no_two_alike": [(twin, "blight_again")],
     "rare_causes_stay_quiet": [(a_rare_cause_that_leads, "rare on")],
+    "the_vocabulary_stays_small": [(with_a_sign_for_everything, "are enough")],
     "few_rest_on_memory": [(all_from_memory, "rest on memory")],
     "no_diagnosing_service_is_a_source": [(a_clinic_as_source, "judges plants")],
     "every_crop_has_a_healthy_case": [(without_a_crop_of_any_cause, "moonflower")],

@@ -4,6 +4,7 @@ import pytest
 
 from scout.services import answers, garden, troubles, walk, weather
 from scout.services.causes import answer, causes_at
+from scout.services.course import told_of
 from scout.services.evidence import evidence_for
 from scout.services.garden import set_circumstance
 from scout.services.undo import undo
@@ -194,3 +195,10 @@ def test_limp_two_days_after_this_bed_was_watered_went_on_after_water(context, c
     clock.on(7, 20)
     see(context, "whole_plant.limp_midday", crop="snap_bean")
     assert told(context, "snap_bean").get("went_on_after_water", False) is told_so
+
+
+def test_a_finding_under_a_retired_sign_speaks_for_the_sign_that_took_its_place(context) -> None:
+    squash = stop_at(context, "summer_squash")
+    answers.add_finding(context, squash.id, "insect.squash_bug", "look")
+    told = told_of(context, squash.planting_id)
+    assert [one.symptom for one in told.findings] == ["insect.squash_bug"]

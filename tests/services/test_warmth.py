@@ -128,7 +128,7 @@ def test_a_count_from_a_sighting_begins_with_it(context, days, clock) -> None:
     ]
     assert [one.since for one in eggs] == [None]
     clock.on(7, 10)
-    answers.add_finding(context, stop_at(context, "summer_squash").id, "insect.borer_eggs", "look")
+    answers.add_finding(context, stop_at(context, "summer_squash").id, "insect.borer_moth", "look")
     walk.finish(context)
     clock.on(7, 22)
     (found,) = [
