@@ -115,6 +115,23 @@ def _asked() -> dict[str, int | None]:
     return given
 
 
+@group.command("leave")
+def leave(
+    planting: PlantingName = None,
+    label: Annotated[str | None, typer.Argument(help="Which marked plant.")] = None,
+    on: On = None,
+) -> None:
+    """Measure a marked plant no more: it died, was pulled, or lost its tape; its counts stay."""
+    from scout.services import marked
+    from scout.services.named import full_name, mark_named
+
+    with garden_on(on) as context:
+        plant = planting_given(context, planting)
+        mark = mark_named(context, plant, given_or_asked(label, "LABEL", "Which marked plant"))
+        marked.leave_plant(context, mark.id)
+        say(f"Measured no more in {full_name(plant)}: {mark.label}")
+
+
 @group.command("show")
 def show(planting: PlantingName = None, on: On = None, as_json: Json = False) -> None:
     """Show the marked plants of a planting and what was measured."""

@@ -22,8 +22,8 @@ def knife_today(context: Context, plant: Planted) -> Knife:
     ground = Ground(
         bedside.leaves_dry, bedside.heat_ahead, bedside.touch_contagious, open_causes(context, plant.planting_id)
     )
-    left = {mark.label for mark in marked_plants(context, plant.planting_id) if mark.control}
-    rows = [row for row in marked_table(context, plant.planting_id).rows if row.label not in left]
+    stripped = {mark.label for mark in marked_plants(context, plant.planting_id) if not mark.control}
+    rows = [row for row in marked_table(context, plant.planting_id).rows if row.label in stripped]
     return before_the_knife(ground, stems_of(rows, context.today))
 
 

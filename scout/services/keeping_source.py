@@ -9,7 +9,7 @@ from scout import paths
 from scout.services.context import Context
 from scout.services.garden import Planted, planted
 from scout.services.keeping_followed import Followed, Fruit, Habit, diseases_named
-from scout.services.marked import MeasuredRow, marked_plants, marked_table
+from scout.services.marked import MeasuredRow, marked_plants, marked_table, marks_ever
 from scout.services.named import full_name
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ def followed_in_garden(context: Context, plant: Planted, fruit: Fruit | None = N
     from scout.services.troubles import open_causes
 
     marks = marked_plants(context, plant.planting_id)
-    left = {mark.label for mark in marks if mark.control}
+    left = {mark.label for mark in marks_ever(context, plant.planting_id) if mark.control}
     measured = marked_table(context, plant.planting_id).rows
     rows = tuple(row for row in measured if row.label not in left)
     habits = [mark.habit for mark in marks if not mark.control] or [plant.habit or ""]

@@ -11,7 +11,7 @@ from scout.services.context import Context
 from scout.services.garden import planted_as
 
 if TYPE_CHECKING:
-    from scout.store.marked import MeasurementView
+    from scout.store.marked import MarkedPlantView, MeasurementView
 
 HOW_MANY = (
     "Mark two or three plants with a tape, the worst one too, and tie a thread at leaf 10. Measured at every visit, "
@@ -72,12 +72,27 @@ def mark_plant(context: Context, planting_id: str, label: str, habit: str, *, co
     from scout.services.named import full_name, said
     from scout.store.tables_follow import MarkedPlant
 
-    here = marked_plants(context, planting_id)
-    if any(one.label.casefold() == label.strip().casefold() for one in here):
+    if any(one.label.casefold() == label.strip().casefold() for one in marks_ever(context, planting_id)):
         name = full_name(planted_as(context, planting_id))
         raise BadInput(f"{name} has a marked plant {said(label)} already; give this one another name.")
     with context.write() as tx:
         return tx.add(MarkedPlant, planting_id=planting_id, label=label, habit=habit, control=control)
+
+
+def marks_ever(context: Context, planting_id: str) -> "tuple[MarkedPlantView, ...]":
+    """Return every plant that was ever marked in a planting, those measured no more too."""
+    from scout.store import marked
+
+    with context.read() as session:
+        return marked.marked_plants(session=session, planting_id=planting_id, ever=True)
+
+
+def leave_plant(context: Context, marked_plant_id: str) -> None:
+    """Measure a marked plant no more: it died, was pulled, or lost its tape; what was counted on it stays."""
+    from scout.store.tables_follow import MarkedPlant
+
+    with context.write() as tx:
+        tx.update(MarkedPlant, marked_plant_id, left_on=context.today.isoformat())
 
 
 def may_stay_unstripped(context: Context, planting_id: str) -> bool:

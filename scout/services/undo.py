@@ -89,7 +89,7 @@ _SAID: dict[str, tuple[Named, Named]] = {
     "look_answer": (_plain("the answer to a look"), _plain("the answer to a look")),
     "job": (_named("the job", "title"), _job),
     "measurement": (_plain("the measurement of a marked plant"), _plain("a change of a measurement")),
-    "marked_plant": (_named("the marked plant", "label"), _named("a change of the marked plant", "label")),
+    "marked_plant": (_named("the marked plant", "label"), _named("that it is measured no more:", "label")),
     "counted": (_named("the count of", "what"), _named("the count of", "what")),
     "hold": (_named("the hold for", "reason"), _named("a change of the hold for", "reason")),
     "pick": (_plain("the piece picked"), _plain("the last piece picked")),

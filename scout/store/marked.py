@@ -14,6 +14,7 @@ class MarkedPlantView:
     label: str
     habit: str
     control: bool
+    left_on: str | None
 
 
 @dataclass(frozen=True)
@@ -35,9 +36,10 @@ class MeasurementView:
     stop_id: str | None
 
 
-def marked_plants(*, session: Door, planting_id: str) -> tuple[MarkedPlantView, ...]:
-    """Return the marked plants of a planting in the order they were marked."""
-    sql = f"{select(MarkedPlantView, 'marked_plant')} WHERE planting_id = :planting ORDER BY id"
+def marked_plants(*, session: Door, planting_id: str, ever: bool = False) -> tuple[MarkedPlantView, ...]:
+    """Return the marked plants of a planting in the order they were marked; `ever`: those measured no more too."""
+    still = "" if ever else "AND left_on IS NULL"
+    sql = f"{select(MarkedPlantView, 'marked_plant')} WHERE planting_id = :planting {still} ORDER BY id"
     return found(session, MarkedPlantView, sql, planting=planting_id)
 
 

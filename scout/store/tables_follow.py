@@ -43,6 +43,8 @@ class MarkedPlant(Plain):
     habit: Annotated[str, OneOf(HABITS)]
     control: bool = False
     """True: left unstripped, to compare."""
+    left_on: Day | None = Field(default=None, sa_type=Sorted)
+    """From this day on it is measured no more: it died, was pulled, or lost its tape; its counts stay."""
     indexed = (("planting_id",),)
 
 

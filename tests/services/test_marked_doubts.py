@@ -4,9 +4,11 @@ import pytest
 
 from scout.errors import BadInput
 from scout.services import marked
+from scout.services.keeping_knife import knife_today
 from scout.services.keeping_source import followed_in_garden
 from scout.services.keeping_up import judge
 from scout.services.marked_doubts import doubts
+from scout.services.stop_facts import facts_of
 from scout.services.undo import undo
 
 from ..small_garden import plant_of
@@ -51,6 +53,19 @@ def test_more_newly_spotted_leaves_than_the_plant_has_are_asked_about(context, p
 def test_two_marked_plants_of_one_name_are_refused(context, plant, tag) -> None:
     with pytest.raises(BadInput, match="“1ST” already; give this one another name"):
         marked.mark_plant(context, plant.planting_id, "1ST ", "indeterminate")
+
+
+def test_a_plant_measured_no_more_is_asked_for_no_more_and_its_counts_stay(context, plant, tag) -> None:
+    assert facts_of(context, plant).marked_due == 1
+    before = judge(followed_in_garden(context, plant))
+    marked.leave_plant(context, tag)
+    assert facts_of(context, plant).marked_due == 0 and marked.marked_plants(context, plant.planting_id) == ()
+    assert judge(followed_in_garden(context, plant)).clean_depth == before.clean_depth
+    assert not knife_today(context, plant).cuts
+    with pytest.raises(BadInput, match="already"):
+        marked.mark_plant(context, plant.planting_id, "1st", "indeterminate")
+    assert undo(context).startswith("Taken back: that it is measured no more: “1st”")
+    assert facts_of(context, plant).marked_due == 1
 
 
 def test_what_goes_down_is_asked_about(context, plant, tag) -> None:

@@ -15,6 +15,7 @@ from scout.tui.screens.measuring import Measuring
 if TYPE_CHECKING:
     from scout.services.keeping_followed import Fruit
 
+_LEAVE_ROW = "Measure one no more"
 _FRUIT_ROW = "Say where the lowest unripe fruit hangs"
 _SHARES = ("Strip it like the others", "Leave it unstripped, to compare")
 _HABITS = (("indeterminate", "Grows on and on"), ("determinate", "Bushy, stops by itself"), ("topped", "Topped"))
@@ -39,6 +40,7 @@ class MarkedPage(GardenPage[None]):
         rows = [_row(plant) for plant in self._plants]
         rows += ["Mark another plant" if self._plants else "Mark a plant"]
         rows += [_FRUIT_ROW] if self._stops_growing() else []
+        rows += [_LEAVE_ROW] if self._plants else []
         planted = planted_as(self._garden, self._planting_id)
         head = f"Keeping up? {planted.bed} · {planted.label}"
         return View(head, self._lines(table), rows, ("knife", "figures", "undo", "back"))
@@ -66,7 +68,7 @@ class MarkedPage(GardenPage[None]):
         return [Line(text) for text in (*rungs, *([LEGEND] if rungs else []), *lines, *named)]
 
     def _unstripped(self) -> set[str]:
-        return {plant.label for plant in self._plants if plant.control}
+        return {plant.label for plant in marked.marks_ever(self._garden, self._planting_id) if plant.control}
 
     def show(self) -> None:
         """Draw at once what is measured, and the verdict when it is worked out."""
@@ -99,8 +101,15 @@ class MarkedPage(GardenPage[None]):
             self._measure(self._plants[index])
         elif index == len(self._plants):
             self._mark()
+        elif self.shown.picks[index] == _LEAVE_ROW:
+            self._leave()
         else:
             self._ask_fruit()
+
+    def _leave(self) -> None:
+        rows = [plant.label for plant in self._plants]
+        page = ChoicePage("Measure no more", "Which plant died, was pulled or lost its tape? Its counts stay.", rows)
+        self.ask(page, lambda number: marked.leave_plant(self._garden, self._plants[number].id))
 
     def _ask_fruit(self) -> None:
         from scout.services.keeping_followed import Fruit
