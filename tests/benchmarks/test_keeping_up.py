@@ -15,8 +15,9 @@ from ..simulators.outcomes import Characteristics, Outcome, characteristics, jud
 from ..simulators.splashed_stand import stand_season
 
 SEASONS_N = int(os.environ.get("BEDWALK_SEASONS", "1000"))
-FIRST_SEED = int(os.environ.get("BEDWALK_FIRST_SEED", "50000"))
-"""Each row has seeds of its own from here on. Those from 0, 20000 and 30000 served to choose, and tell nothing new."""
+FIRST_SEED = int(os.environ.get("BEDWALK_FIRST_SEED", "5000000"))
+"""Each row has seeds of its own from here on. Those from 0, 20000, 30000 and 50000 served to choose,
+and tell nothing new."""
 WORLDS = {
     "layered plants": layered_season,
     "known speeds": known_season,
