@@ -73,6 +73,9 @@ def test_each_sign_counts_once_where_it_was_answered_last() -> None:
     )
     (bout,) = earlier_bouts(found, on(7), {HALO})
     assert bout.on == on(12) and bout.seen == {RINGS: Count(6, 3)} and set(bout.not_seen) == {"leaf.mosaic"}
+    assert [one.on for one in earlier_bouts(found, on(12), ())] == [
+        on(16)
+    ]  # what was given on that day is no earlier visit
     assert earlier_bouts(found, on(7), {HALO, RINGS, "leaf.mosaic"}) == () == earlier_bouts(None, TODAY, ())
 
 
@@ -150,6 +153,8 @@ def test_more_plants_at_the_later_count_is_spreading_and_the_same_number_after_d
     assert spread_circumstances(course(saw(5), saw(0)), TODAY) == {}  # nobody counted
     more_looked_at = course(saw(5, RINGS, 2, looked=4), saw(0, RINGS, 3, looked=8))
     assert spread_circumstances(more_looked_at, TODAY) == {"spreading_plants": False, "not_spreading": True}
+    fewer_looked_at = course(saw(5, RINGS, 2, looked=8), saw(0, RINGS, 2, looked=4))
+    assert spread_circumstances(fewer_looked_at, TODAY) == {"spreading_plants": False, "not_spreading": True}
 
 
 def test_a_problem_is_cleared_when_every_sign_was_looked_for_again_and_not_seen() -> None:

@@ -144,12 +144,21 @@ def test_a_tub_is_looked_at_on_a_hot_day_by_the_forecast_too(tomato) -> None:
     assert due_of(replace(tomato, days=hot)).kind == "quiet"
 
 
+@pytest.mark.parametrize(("tmax_c", "kinds"), [(31.9, []), (32.0, [False]), (34.9, [False]), (35.0, [True])])
+def test_how_hot_it_is_today_says_whether_a_tub_can_wait(tomato, tmax_c: float, kinds: list[bool]) -> None:
+    # Our stated limits, 32 and 35 °C; yesterday's heat dries nothing today.
+    days = (RiskDay(TODAY - timedelta(days=1), tmax_c=40.0), RiskDay(TODAY, tmax_c=tmax_c))
+    found = reasons_for(replace(tomato, in_tub=True, days=days), TODAY)
+    assert [one.must for one in found if one.kind == "heat"] == kinds
+
+
 def test_three_hot_days_send_to_flowers_and_the_sunny_side_of_fruit(tomato) -> None:
     # Tomato flowers fail above 32.2 °C (90 °F) by day: knowledge/crops/tomato.toml and its source.
     hot = tuple(RiskDay(SUNDAY + timedelta(days=n), tmax_c=33.0) for n in (1, 2, 3))
     facts = replace(tomato, stage="fruiting", days=hot)
-    told = [reason.why for reason in reasons_for(facts, TODAY) if reason.kind == "heat"]
-    assert told == ["three hot days since Sunday: flowers, and fruit on the sun side"]
+    (told,) = [reason for reason in reasons_for(facts, TODAY) if reason.kind == "heat"]
+    assert told.why == "three hot days since Sunday: flowers, and fruit on the sun side"
+    assert told.on == SUNDAY + timedelta(days=3)
 
 
 def test_two_hot_days_bring_the_pick_of_quick_fruit_a_day_sooner(tomato, knowledge) -> None:
