@@ -139,3 +139,18 @@ class Hand:
 
 def _plain(widget: Static) -> str:
     return str(widget.content)
+
+
+async def stop_at(hand, bed):
+    """Begin the walk and glance past stops until the one in that bed."""
+    await hand.press("w", "enter")
+    while bed not in hand.head:
+        await hand.press("g")
+    hand.keys_n = 0
+    return hand
+
+
+async def see(hand, look, symptom):
+    """Choose a look by its words, then what was seen there."""
+    await hand.choose(look)
+    await hand.choose(symptom)

@@ -4,8 +4,8 @@ import pytest
 
 from scout.services import holds, troubles
 
+from ..small_garden import plant_of
 from .conftest import PHONE
-from .test_walking import plant_of
 
 
 async def test_a_hold_is_entered_on_a_phone_and_warns_at_the_bed(opening, store) -> None:

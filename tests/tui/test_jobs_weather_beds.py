@@ -3,8 +3,8 @@
 from scout.services import garden, troubles
 from scout.services.weather import days_between, last_days
 
+from ..small_garden import plant_of
 from .conftest import PHONE
-from .test_walking import plant_of
 
 
 def take(store) -> None:

@@ -9,8 +9,9 @@ import scout.tui
 from scout.services import marked
 from scout.tui.keys import KEYS
 
+from ..small_garden import plant_of
 from .conftest import PHONE
-from .test_walking import plant_of, see, stop_at
+from .hand import see, stop_at
 
 ON_PHONE = 4
 SCREENS = Path(scout.tui.__file__).parent

@@ -2,8 +2,8 @@
 
 from scout.services import marked
 
+from ..small_garden import plant_of
 from .conftest import PHONE
-from .test_walking import plant_of
 
 
 async def test_a_strip_line_above_the_top_is_questioned_mended_or_kept(opening, store) -> None:

@@ -7,7 +7,9 @@ from scout.services.own_history import own_counts
 from scout.services.weather import HERE
 
 from .conftest import PHONE
-from .test_walking import PINCHED, stop_at
+from .hand import stop_at
+
+PINCHED = "fruit.pinched_blossom_end"
 
 
 def hot_week(store) -> None:

@@ -3,8 +3,8 @@
 from scout.services import troubles
 from scout.services.job_outcome import job_outcome
 
+from ..small_garden import plant_of
 from .conftest import PHONE
-from .test_walking import plant_of
 
 
 def take(store) -> str:

@@ -6,7 +6,7 @@ from scout import paths
 from scout.services import photos, walk
 
 from .conftest import PHONE
-from .test_walking import stop_at
+from .hand import stop_at
 
 RED, BLUE = (200, 30, 30), (30, 30, 200)
 

@@ -5,7 +5,7 @@ import pytest
 from scout.services import garden, marked, walk
 
 from .conftest import PHONE
-from .test_walking import see, stop_at
+from .hand import see, stop_at
 
 ODD = {
     "a closing tag": "[/z]",

@@ -4,7 +4,8 @@ import pytest
 
 from scout.services import answers, marked, site, troubles, walk
 
-from .test_walking import plant_of, see, stop_at
+from ..small_garden import plant_of
+from .hand import see, stop_at
 
 
 async def test_a_glance(opening, store) -> None:

@@ -4,7 +4,7 @@ from datetime import date
 from threading import Event
 from typing import TYPE_CHECKING
 
-from scout.plain import counted
+from scout.plain import counted, day_text
 from scout.services.context import Context
 from scout.tui.page import GardenPage, Line, View
 
@@ -186,7 +186,7 @@ class TodayPage(GardenPage[None]):
             self.app.push_page(PlanPage(self._garden) if number else StopPage(self._garden))
 
         rows = ["Go on with it", "End it, and plan today anew"]
-        self.ask(ChoicePage("Walk", f"The walk of {begun.day} {begun:%B} was not finished.", rows), chosen)
+        self.ask(ChoicePage("Walk", f"The walk of {day_text(begun)} was not finished.", rows), chosen)
 
     def do_jobs(self) -> None:
         """Show the jobs."""
@@ -215,22 +215,9 @@ class TodayPage(GardenPage[None]):
 
     def do_alerts(self) -> None:
         """Choose a line to put away."""
-        from scout.tui.screens.ask import ChoicePage
+        from scout.tui.screens.alerts import put_one_away
 
-        page = ChoicePage("Put away", "Which one? It comes back when it changes.", [one.text for one in self._alerts])
-        self.ask(page, lambda number: self._put_away(self._alerts[number]))
-
-    def _put_away(self, alert: "Alert") -> None:
-        from scout.services.alerts import put_away
-        from scout.tui.screens.ask import TextPage
-
-        page = TextPage(
-            "Put away",
-            f"{alert.text}: why can it go?",
-            hint="Such as: looked at it yesterday, all clean",
-            keep=lambda why: put_away(self._garden, alert, why),
-        )
-        self.app.push_page(page)
+        put_one_away(self, self._garden, self._alerts)
 
     def do_gaps(self) -> None:
         """Show the gaps in picking that are coming."""
