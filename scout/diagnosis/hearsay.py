@@ -14,7 +14,12 @@ _GUESSING = frozenset(
     " guessed guessing thought supposedly might".split()
 )
 _GUESSES = frozenset(
-    [("i", "think"), ("could", "be"), ("may", "be"), ("must", "be"), ("could", "have"), ("may", "have"), ("in", "case")]
+    tuple(pair.split())
+    for pair in (
+        "i think,could be,may be,must be,could have,may have,in case,i will,we will,plan to,want to,next time".split(
+            ","
+        )
+    )
 )
 _EARLIER = frozenset("was were been looked".split())
 _WELL_THEN = frozenset("doing looking growing healthy fine great good beautiful".split())
@@ -26,7 +31,7 @@ _ANOTHER_YEAR = frozenset(
     "year season summer spring autumn fall winter january february march april may june july august september october"
     " november december".split()
 )
-_BACK = frozenset("last previous".split())
+_BACK = frozenset("last previous next".split())
 _COMPARED = frozenset("as than from the like".split())
 _BY_NOW = frozenset("now today currently yesterday tonight".split())
 

@@ -17,6 +17,16 @@ _UNSAID = {"leaf": 1.0, "stem": 0.95, "fruit": 0.93, "root": 0.93, "flower": 0.9
 
 
 @dataclass(frozen=True)
+class Named:
+    """What words name."""
+
+    parts: frozenset[str]
+    aside: frozenset[str]
+    """Parts that only say where."""
+    animal: bool
+
+
+@dataclass(frozen=True)
 class PartFit:
     """The parts of the vocabulary of a crop."""
 
@@ -27,17 +37,24 @@ class PartFit:
     animals: frozenset[str]
     """Stems of which one must be said where an animal is meant."""
 
-    def fits(self, phrase: Phrase, met: Set[str], said: list[Said], setting: Setting) -> float:
+    def named(self, said: list[Said]) -> Named:
+        """Return what the words name."""
+        return Named(
+            frozenset(one.part for one in said if one.part and not one.aside),
+            frozenset(one.part for one in said if one.part and one.aside),
+            any(self.groups.get(one.stem, one.stem) in self.animals for one in said),
+        )
+
+    def fits(self, phrase: Phrase, met: Set[str], named: Named, setting: Setting) -> float:
         """Return how well the parts spoken of fit an entry, 0-1; met: the stems of the phrase that were said."""
         part = self.part_of.get(phrase.entry)
-        named = {one.part for one in said if one.part and not one.aside}
         if part in (None, "insect"):
-            animal = part is None or any(self.groups.get(one.stem, one.stem) in self.animals for one in said)
-            return self._fits_own(phrase, met, named, setting) * (1.0 if animal else _OTHER_PART)
-        if part in named:
+            animal = part is None or named.animal
+            return self._fits_own(phrase, met, named.parts, setting) * (1.0 if animal else _OTHER_PART)
+        if part in named.parts:
             return 1.0
-        if named:
-            return _BESIDE if part in {one.part for one in said if one.aside} else _OTHER_PART
+        if named.parts:
+            return _BESIDE if part in named.aside else _OTHER_PART
         spoken_of = setting.own or setting.before
         if part in spoken_of or not spoken_of:
             return 1.0 if spoken_of else _UNSAID[part]

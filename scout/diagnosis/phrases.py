@@ -10,7 +10,8 @@ from scout.diagnosis.stems import spoken_words, stem, stems
 Kind = Literal["symptom", "circumstance"]
 Entry = tuple[Kind, str]
 _NEEDED = tuple(
-    frozenset(words.split()) for words in ("one single only just few", "here there same", "still even", "thing", "too")
+    frozenset(words.split())
+    for words in ("one single only just few", "here there same", "still even", "thing", "too", "last year again")
 )
 """Words that weigh nothing, but one of each sort must not be missing where a phrase has one."""
 _SHORT_PHRASE = 2

@@ -46,7 +46,9 @@ class Hit:
     named_by_denial: bool
     """It was met by words that its own name denies: "no bees"."""
     places: frozenset[int]
-    """Numbers of the words it explains."""
+    """Numbers of the words it was met by."""
+    explains: frozenset[int]
+    """The same, and those between them that it is called by elsewhere."""
     complete: bool
     """Every word of the phrase but the part was said, and said as it stands there."""
     unsure: bool

@@ -83,7 +83,7 @@ class WordIndex:
     def _told(self, one: str, likeness: float) -> float:
         return self._exact[one] if likeness >= 1.0 else self._weight[one] * likeness
 
-    def find(self, said: list[Said], setting: Setting, least: float, near: float = 0.0) -> list[Hit]:
+    def find(self, said: list[Said], setting: Setting, least: float, near: float) -> list[Hit]:
         """Return every entry that the words of one clause may mean, surest first, one hit an entry.
 
         least: share of a phrase that must have been said for it to be looked at; near: share of the best certainty
@@ -91,11 +91,14 @@ class WordIndex:
         """
         top = 0.0
         best: dict[Entry, Hit] = {}
+        named = self._fit.named(said)
         for most, number, met in self._met(said, least):
             if most < near * top:
                 break
-            if most > getattr(best.get(self._phrases[number].entry), "certainty", 0.0):
-                hit = self._hit(number, met, said, setting)
+            phrase = self._phrases[number]
+            fit = self._fit.fits(phrase, met.words.keys(), named, setting)
+            if most * fit > max(near * top, getattr(best.get(phrase.entry), "certainty", 0.0)):
+                hit = self._hit(number, met, said, setting, fit)
                 top = max(top, hit.certainty)
                 if hit.certainty > getattr(best.get(hit.entry), "certainty", 0.0):
                     best[hit.entry] = hit
@@ -104,33 +107,33 @@ class WordIndex:
     def _met(self, said: list[Said], least: float) -> "list[tuple[float, int, _Met]]":
         """Return the phrases of which enough was said, with the certainty they can reach at most, the best first."""
         weights: dict[int, float] = defaultdict(float)
-        for word in said:
+        heard: dict[str, list[tuple[float, int]]] = defaultdict(list)
+        for place, word in enumerate(said):
             for one, likeness in word.alike.items():
+                heard[one].append((likeness, -place))
                 weight = self._weight[one] * likeness
                 for number in self._where[one]:
                     weights[number] += weight
         total = self._total
         enough = [number for number, weight in weights.items() if weight >= least * total[number]]
-        found = {number: self._meet(number, said) for number in enough}
-        ceiling = sum(max((self._told(*one) for one in word.alike.items()), default=0.0) for word in said)
-        ceiling /= ceiling + _DOUBT
-        out = [
-            (ceiling * math.sqrt(met.told / (met.told + self._total[number] - met.weight)), number, met)
-            for number, met in found.items()
-            if met.weight >= least * self._total[number]
-        ]
+        found = {number: self._meet(number, heard) for number in enough}
+        every = sum(max((self._weight[one] for one in word.alike), default=0.0) for word in said)
+        out = []
+        for number, met in found.items():
+            if met.weight >= least * total[number]:
+                told = met.told + _BESIDE * max(0.0, every - met.weight)
+                most = math.sqrt(met.told / (met.told + total[number] - met.weight)) * told / (told + _DOUBT)
+                out.append((most, number, met))
         out.sort(key=lambda one: (-one[0], one[1]))
         return out
 
-    def _meet(self, number: int, said: list[Said]) -> "_Met":
-        """Return how far a phrase is met; each word said stands for one of its stems."""
-        phrase = self._phrases[number].stems
-        pairs = [
-            (likeness, -place, one)
-            for place, word in enumerate(said)
-            for one, likeness in word.alike.items()
-            if one in phrase
-        ]
+    def _meet(self, number: int, heard: dict[str, list[tuple[float, int]]]) -> "_Met":
+        """Return how far a phrase is met; each word said stands for one of its stems.
+
+        heard: stem → how alike the words said are, and their numbers, negative.
+        """
+        stems = self._phrases[number].stems
+        pairs = [(likeness, place, one) for one in stems if one in heard for likeness, place in heard[one]]
         words: dict[str, tuple[float, int]] = {}
         used: set[int] = set()
         for likeness, place, one in sorted(pairs, reverse=True):
@@ -140,23 +143,17 @@ class WordIndex:
         weight = sum(self._weight[one] * likeness for one, (likeness, _) in words.items())
         return _Met(words, weight, sum(self._told(one, likeness) for one, (likeness, _) in words.items()))
 
-    def _hit(self, number: int, found: "_Met", said: list[Said], setting: Setting) -> Hit:
+    def _hit(self, number: int, found: "_Met", said: list[Said], setting: Setting, fit: float) -> Hit:
         phrase, words, told = self._phrases[number], found.words, found.told
         places = frozenset(place for _, place in words.values())
         whole = told + self._total[number] - found.weight
         beside, strange, also = self._between(self._bags[phrase.entry], places, said)
         met = told / whole
         explained = (told + beside) / (told + beside + strange)
-        sureness = math.sqrt(met * explained) * (told + beside) / (told + beside + _DOUBT)
+        certainty = fit * math.sqrt(met * explained) * (told + beside) / (told + beside + _DOUBT)
         telling = {one: how for one, how in words.items() if one not in self._parts}
-        certainty = sureness * self._fit.fits(phrase, words.keys(), said, setting)
         light_missing = not phrase.needed <= setting.needed
-        complete = not light_missing and all(
-            self._parts[one] == self._fit.part_of.get(phrase.entry) or one in words
-            if one in self._parts
-            else words.get(one, (0.0, 0))[0] >= 1.0
-            for one in phrase.stems
-        )
+        complete = not light_missing and self._complete(phrase, words, setting)
         if not telling:
             certainty *= _PART_ALONE
         elif len(telling) < _ENOUGH_WORDS and not complete:
@@ -171,9 +168,21 @@ class WordIndex:
             certainty,
             all(agree),
             any(one in phrase.denied for one in telling or words),
+            places,
             places | also,
             complete,
             not phrase.lasting and any(said[place].unsure for place in places),
+        )
+
+    def _complete(self, phrase: Phrase, words: dict[str, tuple[float, int]], setting: Setting) -> bool:
+        """Return whether a phrase was said whole; its own part may go unsaid, and after one word be named nearby."""
+        part = self._fit.part_of.get(phrase.entry)
+        own = part in setting.own | setting.before or len(phrase.stems - self._parts.keys()) > 1
+        return all(
+            (own and self._parts[one] == part) or one in words
+            if one in self._parts
+            else words.get(one, (0.0, 0))[0] >= 1.0
+            for one in phrase.stems
         )
 
     def _between(

@@ -27,10 +27,9 @@ CLOSE = 0.6
 AHEAD = 0.95
 """Share of a match's certainty that the next for the same words must stay under: what the words tell apart no better is
 offered together, and nothing of it is sure. Our choice."""
-_LEAST, _LEAST_LATER = 0.3, 0.6
-"""Share of a phrase that must have been said for it to be looked at: at first, and in what is left of a clause."""
-_NEAR = 0.7
-"""Later in a clause only what comes near the best is looked at: nothing else of it is offered."""
+_FIRST, _LATER = (0.3, 0.5), (0.6, 0.7)
+"""Share of a phrase that must have been said for it to be looked at, and how near it must come to the best: at first,
+and in what is left of a clause, where nothing but the best is offered."""
 _SIGNS_IN_A_CLAUSE = 4
 _PLANT, _VINE = frozenset("plant plants bush bushes".split()), frozenset("vine vines runner runners".split())
 """Whoever says these and no part speaks of the whole plant; a vine that flops is one."""
@@ -110,7 +109,7 @@ def _rounds(clause: Clause, said: list[Said], vocabulary: Vocabulary, setting: S
     for round_n in range(_SIGNS_IN_A_CLAUSE):
         found = [
             hit
-            for hit in vocabulary.index.find(said, setting, *((_LEAST_LATER, _NEAR) if round_n else (_LEAST,)))
+            for hit in vocabulary.index.find(said, setting, *(_LATER if round_n else _FIRST))
             if not hit.named_by_denial or (hit.seen and hit.certainty >= CLOSE)
         ]
         if not found:
@@ -120,7 +119,7 @@ def _rounds(clause: Clause, said: list[Said], vocabulary: Vocabulary, setting: S
         yield _Heard(_match(clause, first), first, True, rival)
         if round_n == 0:
             yield from (_Heard(_match(clause, hit), hit, False, 0.0) for hit in others)
-        said = [one for place, one in enumerate(said) if place not in first.places]
+        said = [one for place, one in enumerate(said) if place not in first.explains]
 
 
 def _reads_the_same(other: Hit, first: Hit) -> bool:

@@ -21,6 +21,8 @@ HEARSAY = [
     ("summer_squash", "it used to have squash bugs", "insect.squash_bug"),
     ("potato", "water them whenever the soil is dry", "soil_dry_5cm"),
     ("basil", "it was doing great until Tuesday", "whole_plant.firm_growing"),
+    ("cabbage", "we'll cover it with fleece", "covered_net"),
+    ("carrot", "next time I want to thin them, I'll mulch with straw", "mulched"),
 ]
 
 

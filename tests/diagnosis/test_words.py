@@ -117,12 +117,20 @@ ELSEWHERE = [
     ("tomato", "nearly ripe and sweet", "leaf.tattered"),
     ("summer_squash", "the yellow squash wilts", "fruit.overmature_yellow_hard_seeds"),
     ("snap_bean", "I hope the beans come on", "insect.leafhoppers"),
+    ("kale", "after the cold snap", "stem.forked_or_snapped"),
+    ("okra", "it is in the same bed as the peppers", "same_family_last_year"),
 ]
 
 
 @pytest.mark.parametrize(("crop", "words", "not_meant"), ELSEWHERE)
 def test_words_of_something_else_are_not_taken(crop, words, not_meant) -> None:
     assert not_meant not in {m.id for m in sure_matches(KNOWLEDGE, crop, words) if m.seen}
+
+
+def test_two_signs_side_by_side_are_no_rivals() -> None:
+    """Words between that an entry is called by elsewhere are explained by it, but do not make it another reading."""
+    found = {m.id for m in sure_matches(KNOWLEDGE, "onion", "pale flecks on the blades and the tips are dying back")}
+    assert found & {"leaf.white_flecks", "leaf.dry_tips"}
 
 
 # Two or three names share the words; which is meant, the grower must say.
