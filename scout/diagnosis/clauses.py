@@ -25,7 +25,7 @@ _SPELT = (
     (re.compile(r"\bw/o\b"), " without "),
     (re.compile(r"\bw/"), " with "),
     (re.compile(r"\bthru\b"), "through"),
-    (re.compile(r"\b(i|we)'ll\b"), r"\1 will"),
+    (re.compile(r"\b(i|we|they)'ll\b"), r"\1 will"),
     (re.compile(r"\bdropp?(?:ed|ing|s)? dead\b"), "died"),
     (re.compile(r"\bout(?:er|side) (?=(?:edge|margin|rim)s?\b)"), ""),
     (re.compile(r"\bas well(?: as)?\b"), " and "),

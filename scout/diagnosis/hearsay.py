@@ -16,9 +16,8 @@ _GUESSING = frozenset(
 _GUESSES = frozenset(
     tuple(pair.split())
     for pair in (
-        "i think,could be,may be,must be,could have,may have,in case,i will,we will,plan to,want to,next time".split(
-            ","
-        )
+        "i think,could be,may be,must be,could have,may have,could either,in case".split(",")
+        + "i will,we will,they will,plan to,want to,next time".split(",")
     )
 )
 _EARLIER = frozenset("was were been looked".split())
@@ -27,6 +26,7 @@ _SOUGHT = frozenset("look looked looking check checked checking search searched 
 _WATER = frozenset("water watering watered".split())
 _WHENEVER = frozenset("when whenever once until unless".split())
 _AIMS = frozenset("keep prevent protect stop deter avoid control kill cure treat fight".split())
+_DOERS = frozenset("i we".split())
 _ANOTHER_YEAR = frozenset(
     "year season summer spring autumn fall winter january february march april may june july august september october"
     " november december".split()
@@ -37,22 +37,26 @@ _BY_NOW = frozenset("now today currently yesterday tonight".split())
 
 
 class Telling:
-    """Follows a text clause by clause: a question lasts to the end of its sentence, another year until it is "now"."""
+    """Follows a text clause by clause.
+
+    A question lasts to the end of its sentence, another year until it is "now", and a guess goes on with "or".
+    """
 
     def __init__(self) -> None:
-        self._asked = self._past = False
+        self._asked = self._past = self._guessed = False
 
     def new_sentence(self) -> None:
         """A new sentence begins."""
-        self._asked = False
+        self._asked = self._guessed = False
 
     def unsure(self, words: list[str]) -> frozenset[int]:
         """Return the numbers of the words of the next clause that are no report of today."""
         self._asked |= _is_question(words)
         self._past = _is_of_another_year(words) or (self._past and not _is_of_today(words))
-        if self._asked or self._past:
-            return frozenset(range(len(words)))
-        return frozenset(range(min(_guesses(words), default=len(words)), len(words)))
+        goes_on = self._guessed and words[0] == "or"
+        begins = 0 if self._asked or self._past or goes_on else min(_guesses(words), default=len(words))
+        self._guessed |= begins < len(words)
+        return frozenset(range(begins, _end_of_aim(words) if begins == 0 else len(words)))
 
 
 def _is_question(words: list[str]) -> bool:
@@ -72,6 +76,11 @@ def _is_of_today(words: list[str]) -> bool:
     return bool(_BY_NOW & {*words}) or any(
         word == "this" and then in {*_ANOTHER_YEAR, "time", "week", "month"} for word, then in pairwise(words)
     )
+
+
+def _end_of_aim(words: list[str]) -> int:
+    """Return where an aim that was put first ends: "to deter the flies I put fleece on"."""
+    return next((n for n, word in enumerate(words) if words[0] == "to" and word in _DOERS), len(words))
 
 
 def _guesses(words: list[str]) -> list[int]:

@@ -51,5 +51,7 @@ class Hit:
     """The same, and those between them that it is called by elsewhere."""
     complete: bool
     """Every word of the phrase but the part was said, and said as it stands there."""
+    with_part: bool
+    """It is complete, and its part was said as well."""
     unsure: bool
     """It rests on words that are no report of today."""

@@ -96,7 +96,7 @@ class Vocabulary:
 
 def everyday_hit(entry: Entry, seen: bool, unsure: bool) -> Hit:
     """Return the hit of an entry that was named word for word."""
-    return Hit(entry, _AS_IT_STANDS, seen, False, frozenset(), frozenset(), True, unsure)
+    return Hit(entry, _AS_IT_STANDS, seen, False, frozenset(), frozenset(), True, False, unsure)
 
 
 def _stands_aside(words: tuple[str, ...], place: int) -> bool:

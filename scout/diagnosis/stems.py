@@ -35,7 +35,7 @@ _ENDINGS = (
 _OWN = {
     word: word
     for word in "sticky skinny droppings downy winding chewy gummy cobwebby shooting rate site pine scare stare paste"
-    " tube stripped thinning".split()
+    " tube stripped thinning transplants".split()
 } | {"thinned": "thinning", "strip": "stripped", "stripping": "stripped", "ripe": "ripen", "tubes": "tube"}
 """Words that are not what is left without their ending: a skinny root has nothing to do with its skin."""
 _DOUBLED = "bdgmnprt"

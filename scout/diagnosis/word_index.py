@@ -158,7 +158,8 @@ class WordIndex:
             certainty *= _PART_ALONE
         elif len(telling) < _ENOUGH_WORDS and not complete:
             certainty *= _ONE_WORD
-        agree = [said[place].denied == (one in phrase.denied) for one, (_, place) in (telling or words).items()]
+        tell = telling.keys() | (words.keys() & phrase.denied) or words.keys()
+        agree = [said[words[one][1]].denied == (one in phrase.denied) for one in tell]
         if any(agree) and not all(agree):
             certainty *= _HALF_DENIED
         if light_missing:
@@ -167,10 +168,11 @@ class WordIndex:
             phrase.entry,
             certainty,
             all(agree),
-            any(one in phrase.denied for one in telling or words),
+            any(one in phrase.denied for one in tell),
             places,
             places | also,
             complete,
+            complete and len(words) == len(phrase.stems) > len(telling),
             not phrase.lasting and any(said[place].unsure for place in places),
         )
 
@@ -179,7 +181,7 @@ class WordIndex:
         part = self._fit.part_of.get(phrase.entry)
         own = part in setting.own | setting.before or len(phrase.stems - self._parts.keys()) > 1
         return all(
-            (own and self._parts[one] == part) or one in words
+            (own and self._parts[one] == part and one not in phrase.denied) or one in words
             if one in self._parts
             else words.get(one, (0.0, 0))[0] >= 1.0
             for one in phrase.stems

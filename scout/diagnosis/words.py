@@ -18,8 +18,9 @@ from scout.knowledge.base import Knowledge
 SURE = 0.74
 """Certainty from which a match is used without being confirmed on screen (scripts only). Our choice: on development
 sentences every lower bound added more wrong signs than right ones."""
-SURE_COMPLETE, CLEARLY_AHEAD = 0.66, 0.85
-"""The same where every word of a name was said and the next reading is far behind. Our choice."""
+SURE_COMPLETE, SURE_WITH_PART, CLEARLY_AHEAD = 0.66, 0.62, 0.85
+"""The same where every word of a name was said and the next reading is far behind, and where its part was said as well.
+Our choice."""
 SHOWN = 0.25
 """Certainty from which a match is offered for confirmation. Our choice."""
 CLOSE = 0.6
@@ -83,7 +84,9 @@ def _sure(heard: _Heard) -> bool:
     if hit.unsure or heard.rival > AHEAD * hit.certainty:
         return False
     clearly = hit.complete and heard.rival < CLEARLY_AHEAD * hit.certainty
-    return hit.certainty >= (SURE_COMPLETE if clearly else SURE)
+    if not clearly:
+        return hit.certainty >= SURE
+    return hit.certainty >= (SURE_WITH_PART if hit.with_part else SURE_COMPLETE)
 
 
 def _hears(knowledge: Knowledge, crop: str, text: str) -> Iterator[_Heard]:

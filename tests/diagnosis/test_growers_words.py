@@ -7,8 +7,12 @@ found as something seen.
 
 The held-back half, before anything was changed: offered 90 %, sure 44 %, not meant 17 % of what was taken as sure.
 After the work, a second look: 97 %, 89 % and 1 %. The same hand wrote the sentences and then the synonyms, so this look
-flatters. Strangers' sentences (62, from questions printed in garden columns, not kept here) tell more: first look
-offered 88 %, sure 38 %, not meant 30 %; the half of them kept back afterwards: 89 %, 53 %, 16 %.
+flatters. Strangers' sentences (from questions printed in garden columns and asked in forums, not kept here) tell more.
+First looks, each at sentences nothing was mended after before; offered / sure / not meant of what was taken as sure:
+62 sentences before anything 88 %, 38 %, 30 %; then 120 longer ones 75 %, 39 %, 34 %, of which one half was read and
+mended after and the other kept: 88 %, 62 %, 17 %. Three more batches, each read and mended after in its turn, with what
+the search before all this made of the same: 40 sentences 82 %, 46 %, 22 % (before 78 %, 48 %, 33 %); 26 sentences
+86 %, 45 %, 15 % (79 %, 48 %, 25 %); 23 sentences 82 %, 42 %, 10 % (75 %, 57 %, 20 %).
 """
 
 import csv

@@ -22,6 +22,7 @@ HEARSAY = [
     ("potato", "water them whenever the soil is dry", "soil_dry_5cm"),
     ("basil", "it was doing great until Tuesday", "whole_plant.firm_growing"),
     ("cabbage", "we'll cover it with fleece", "covered_net"),
+    ("spinach", "it could either be hungry, or slugs", "insect.slugs"),
     ("carrot", "next time I want to thin them, I'll mulch with straw", "mulched"),
 ]
 
@@ -45,6 +46,7 @@ REPORTS = [
     ("tomato", "grew tomatoes here last year", "same_family_last_year"),
     ("cucumber", "white powder on the leaves, is that bad?", "leaf.white_powder"),
     ("lettuce", "looks as if dusted, with aphids in the heart", "insect.aphids"),
+    ("cabbage", "to keep the moths off I have it under fleece", "covered_net"),
 ]
 
 

@@ -119,6 +119,8 @@ ELSEWHERE = [
     ("snap_bean", "I hope the beans come on", "insect.leafhoppers"),
     ("kale", "after the cold snap", "stem.forked_or_snapped"),
     ("okra", "it is in the same bed as the peppers", "same_family_last_year"),
+    ("carrot", "the tops of my carrots are lovely", "root.small_no_bulb"),
+    ("lettuce", "these lettuce transplants were cheap", "set_out_lately"),
 ]
 
 
