@@ -163,3 +163,11 @@ async def test_the_arrows_scroll_a_text_without_a_list(opening) -> None:
         assert hand.screen != first
         await hand.press("up")
         assert hand.screen == first
+
+
+async def test_a_number_that_is_too_large_stays_to_be_mended_and_is_never_cut_short(opening, store) -> None:
+    async with opening(PHONE) as hand:
+        await hand.press("e", "2", "9", "9", "enter")
+        assert hand.name == "NumberPage" and "> 99" in hand.text and "At most 55." in hand.said
+        await hand.press("backspace", "backspace", "2", "9", "enter")
+        assert "The day after tomorrow's high" in hand.text

@@ -9,6 +9,9 @@ from scout.tui.page import Line, Page, View
 _DIGIT_KEYS = "123456789"
 """Rows that a digit picks; the rest of a list is reached by arrows, taps, or letters that narrow it."""
 
+_LONGEST = 7
+"""Digits that a number keeps while it is typed."""
+
 
 class NumberPage(Page[int]):
     """Ask for a whole number from `least` to `most`; Enter with nothing typed takes `given`, or skips."""
@@ -45,22 +48,21 @@ class NumberPage(Page[int]):
         event.stop()
 
     def pad_pressed(self, face: str) -> None:
-        """Do one key of the pad; a number outside the range is not taken."""
+        """Do one key of the pad; a number outside the range stays to be mended and is not taken."""
         if face == "OK":
             self.do_ok()
             return
         typed = self._typed[:-1] if face == "⌫" else (self._typed + face)
-        if not typed or int(typed) <= self._most:
-            self._typed = typed
-        else:
+        self._typed = typed[:_LONGEST]
+        if typed and int(typed) > self._most:
             self.say(f"At most {self._most}.")
         self.show()
 
     def do_ok(self) -> None:
         """Take the number."""
         value = int(self._typed) if self._typed else self._given
-        if value is not None and value < self._least:
-            self.say(f"At least {self._least}.")
+        if value is not None and not self._least <= value <= self._most:
+            self.say(f"At least {self._least}." if value < self._least else f"At most {self._most}.")
             return
         self.left = False
         self.dismiss(value)
