@@ -48,6 +48,26 @@ def list_jobs(
             say("Nothing to do.")
 
 
+@group.command("add")
+def add(
+    title: Annotated[str | None, typer.Argument(help="What is to be done.")] = None,
+    planting: Annotated[str | None, typer.Option("--planting", help="For which planting; else the garden.")] = None,
+    due: Annotated[str | None, typer.Option("--due", metavar="DATE", help="By when; else today.")] = None,
+    on: On = None,
+) -> None:
+    """Add a job of your own."""
+    from scout.intake.dates import read_date
+    from scout.services import troubles
+    from scout.services.named import planting_named
+
+    with garden_on(on) as context:
+        title = given_or_asked(title, "TITLE", "What is to be done")
+        where = planting_named(context, planting).planting_id if planting is not None else None
+        by = read_date(due) if due is not None else context.today
+        troubles.add_job(context, title, by, where)
+        say(f"To do by {by.isoformat()}: {title}")
+
+
 @group.command("done")
 def done(
     job: JobName = None,

@@ -115,6 +115,22 @@ def _asked() -> dict[str, int | None]:
     return given
 
 
+@group.command("felt")
+def felt(
+    leaves: Annotated[Literal["wet", "dry"], typer.Argument(help="To your hand, now.")],
+    planting: PlantingName = None,
+    on: On = None,
+) -> None:
+    """Keep how the leaves of a planting feel today; it stops the knife, or frees it, also without a marked plant."""
+    from scout.services.felt import feel_leaves
+    from scout.services.keeping_knife import knife_lines, knife_today
+
+    with garden_on(on) as context:
+        plant = planting_given(context, planting)
+        feel_leaves(context, plant.planting_id, dry=leaves == "dry")
+        say(*knife_lines(knife_today(context, plant)))
+
+
 @group.command("leave")
 def leave(
     planting: PlantingName = None,

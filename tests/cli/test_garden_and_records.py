@@ -255,3 +255,16 @@ def test_the_demo_opens_the_app_on_its_own_garden(bare, monkeypatch, day) -> Non
     monkeypatch.setattr(BedwalkApp, "run", lambda self: opened.append(self.context.root))
     assert bare("demo", on=day).code == 0
     assert asked == [date.fromisoformat(day) if day else None] and opened == [Path("demo")]
+
+
+def test_a_job_of_ones_own_is_added_and_a_date_that_is_none_is_refused(bedwalk) -> None:
+    added = bedwalk("jobs", "add", "tie up", "--planting", "Long bed/cucumber", "--due", "2026-07-25")
+    assert added.code == 0 and added.out.strip() == "To do by 2026-07-25: tie up"
+    assert "2026-07-25 Long bed: tie up" in bedwalk("jobs").out
+    refused = bedwalk("jobs", "add", "tie up", "--due", "soon")
+    assert refused.code == 1 and "is not a date" in refused.err
+
+
+def test_how_the_leaves_feel_is_kept_without_a_marked_plant(bedwalk) -> None:
+    assert "The leaves are wet: look, do not touch." in bedwalk("marked", "felt", "wet", "Long bed/cucumber").out
+    assert bedwalk("marked", "felt", "damp", "Long bed/cucumber").code == 2
