@@ -3,6 +3,7 @@
 import pytest
 
 from scout.diagnosis.heat_day import LAST_H, AirAt, dangerous_from_until, heat_by_hour, worst
+from scout.science.day_curve import humidity_at_pct
 from scout.science.units import c_from_f, f_from_c
 
 
@@ -45,11 +46,13 @@ def test_hours_nobody_knows_are_estimated_and_say_so() -> None:
     assert top is not None and top.clock_h == 15
 
 
-def test_the_hour_after_a_measured_one_goes_on_from_it() -> None:
-    known = {11: AirAt(36.0, 50.0, "measured")}
-    twelve = next(hour for hour in heat_by_hour(known, 22.0, 34.0) if hour.clock_h == 12)
-    without = next(hour for hour in heat_by_hour({}, 22.0, 34.0) if hour.clock_h == 12)
-    assert twelve.index_c > without.index_c
+def test_the_hours_after_a_measured_one_go_on_from_it_by_halves() -> None:
+    # Hotter than reckoned, with the moisture that is reckoned: only the warmth goes on, half of it each hour.
+    known = {11: AirAt(36.0, humidity_at_pct(36.0, 22.0), "measured")}
+    reckoned = {hour.clock_h: hour.index_c for hour in heat_by_hour({}, 22.0, 34.0)}
+    lift = {hour.clock_h: hour.index_c - reckoned[hour.clock_h] for hour in heat_by_hour(known, 22.0, 34.0)}
+    assert lift[10] == 0.0 and lift[11] > lift[12] > lift[13] > lift[14] > 0.0
+    assert lift[13] == pytest.approx(lift[12] / 2.0, rel=0.35) and lift[20] < 0.05
 
 
 def test_danger_runs_from_the_first_dangerous_hour_to_the_end_of_the_last() -> None:

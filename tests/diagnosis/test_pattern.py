@@ -63,6 +63,7 @@ def test_half_is_passed_only_where_the_score_test_says_so(looked, affected) -> N
         ("2-4", [2, 3, 4], {"neighbours_in_a_row": True, "scattered_plants": False}),
         ("1, 2 and 9", [1, 2, 9], {}),
         ("the 7th", [7], {}),
+        ("10-300", [], {}),  # no row of plants: a slip, or something else in these words
         ("by the fence", [], {}),
         (None, [], {}),
     ],
@@ -78,9 +79,12 @@ def test_any_words_are_only_read_for_numbers(words) -> None:
 
 
 def test_spots_low_only_and_high_only_are_told_apart_and_unjudged_leaves_say_nothing() -> None:
+    assert leaf_circumstances(0.5, 0.0, 0.0) == {"old_leaves_only": True, "new_leaves_only": False}
+    assert leaf_circumstances(0.0, 0.0, 0.5) == {"old_leaves_only": False, "new_leaves_only": True}
     assert leaf_circumstances(20.0, 0.0, 0.0) == {"old_leaves_only": True, "new_leaves_only": False}
     assert leaf_circumstances(0.0, 0.0, 5.0) == {"old_leaves_only": False, "new_leaves_only": True}
     assert leaf_circumstances(10.0, 5.0, 1.0) == {"old_leaves_only": False, "new_leaves_only": False}
+    assert leaf_circumstances(5.0, 5.0, 0.0) == {} == leaf_circumstances(0.0, 5.0, 5.0)
     assert leaf_circumstances(10.0, None, None) == {} == leaf_circumstances(0.0, 0.0, 0.0)
 
 
