@@ -106,7 +106,7 @@ def cleared(course: Course | None) -> bool:
 
 
 def counts_text(course: Course) -> str | None:
-    """Return "2 → 4 of 6 plants" of the sign counted most often; None where nothing was counted."""
+    """Return "2, now 4 of 6 plants" of the sign counted most often; None where nothing was counted."""
     counted = [one for one in course.sightings if one.seen and one.affected and one.looked]
     if not counted:
         return None
@@ -117,5 +117,5 @@ def counts_text(course: Course) -> str | None:
     if first.on == last.on:
         return f"{last.affected} of {last.looked} plants"
     if first.looked == last.looked:
-        return f"{first.affected} → {last.affected} of {last.looked} plants"
-    return f"{first.affected} of {first.looked} → {last.affected} of {last.looked} plants"
+        return f"{first.affected}, now {last.affected} of {last.looked} plants"
+    return f"{first.affected} of {first.looked}, now {last.affected} of {last.looked} plants"

@@ -67,7 +67,7 @@ def _sighting(one: "FindingView") -> Sighting:
 
 
 def course_line(told: Told) -> str | None:
-    """Return since when and on how many plants, "since 8 July, 2 → 4 of 6 plants"; None without an open course."""
+    """Return since when and on how many plants, "since 8 July, 2, now 4 of 6 plants"; None without an open course."""
     if told.course is None:
         return None
     counted = counts_text(told.course)

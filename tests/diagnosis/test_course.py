@@ -163,7 +163,7 @@ def test_a_problem_is_cleared_when_every_sign_was_looked_for_again_and_not_seen(
 
 
 def test_counts_are_told_from_the_first_to_the_last() -> None:
-    assert counts_text(course(saw(9, RINGS, 2), saw(0, RINGS, 4))) == "2 → 4 of 6 plants"
-    assert counts_text(course(saw(9, RINGS, 2, looked=3), saw(0, RINGS, 4))) == "2 of 3 → 4 of 6 plants"
+    assert counts_text(course(saw(9, RINGS, 2), saw(0, RINGS, 4))) == "2, now 4 of 6 plants"
+    assert counts_text(course(saw(9, RINGS, 2, looked=3), saw(0, RINGS, 4))) == "2 of 3, now 4 of 6 plants"
     assert counts_text(course(saw(0, RINGS, 4))) == "4 of 6 plants"
     assert counts_text(course(saw(0))) is None

@@ -68,8 +68,8 @@ def test_more_plants_at_the_next_walk_is_spreading_and_the_stop_says_since_when(
     clock.on(7, 27)
     stop, _ = see(context, MILDEW, affected=4)
     assert told(context)["spreading_plants"] is True
-    assert walk.current_stop(context).going_on == "since 22 July, 2 → 4 of 8 plants"
-    assert causes_at(context, stop.id).course == ("Open problem since 22 July, 2 → 4 of 8 plants.",)
+    assert walk.current_stop(context).going_on == "since 22 July, 2, now 4 of 8 plants"
+    assert causes_at(context, stop.id).course == ("Open problem since 22 July, 2, now 4 of 8 plants.",)
 
 
 def test_a_sign_older_than_a_week_still_counts_and_is_named_as_fading(context, clock) -> None:
@@ -111,7 +111,7 @@ def test_a_control_opens_the_problem_on_the_day_its_signs_began_and_its_failure_
         "today",
     )
     assert "look again" in sentence
-    assert walk.current_stop(context).troubles == ("Powdery mildew, since 22 July, 2 → 3 of 8 plants",)
+    assert walk.current_stop(context).troubles == ("Powdery mildew, since 22 July, 2, now 3 of 8 plants",)
     (job,) = troubles.job_lines(context)
     troubles.job_done(context, job.id)
     troubles.judged(context, job.id, "no")

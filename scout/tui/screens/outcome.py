@@ -33,6 +33,7 @@ class OutcomePage(GardenPage[None]):
         told_by = (("The marked plants here: is it keeping up?", self._keeping_up),) if self._marked() else ()
         self._acts = (*told_by, *self._counts(measure), *((text, self._said(key)) for key, text in _VERDICTS))
         told = () if answer.why == "not_counted" else troubles.worked_when(self._garden, self._job.id)
+        told = told[1:] if measure is not None else told  # what to count is said with how many already
         lines = [Line(self._job.title, "bold"), Line("Did it work?"), Line(answer.lines[0], "bold")]
         lines += [Line(text) for text in (*answer.lines[1:], *told) if text]
         rows = [text for text, _ in self._acts]
