@@ -116,8 +116,9 @@ def test_a_change_of_the_clock_ends_nothing_early(context, clock) -> None:
 
 
 def test_nothing_is_picked_while_nobody_may_go_in_and_thrown_away_after(context, clock) -> None:
-    put(context)
     stop = stop_at(context)
+    put(context)
+    stop = walk.current_stop(context)
     assert stop.holds[0].startswith("Do not go in")
     with pytest.raises(Refused, match="Do not go in, touch or pick until 22 July 21:30"):
         answers.tally(context, stop.id, sound=1)
