@@ -38,6 +38,7 @@ KEYS: dict[str, Key] = {
     "gaps": Key(
         "g", "Gaps", "Show the gaps in picking that are coming, and when flowers set again.", "Gaps in picking ahead"
     ),
+    "find_bed": Key("f", "Find", "Type some letters of a bed, a crop or a variety.", "Find by letters"),
     # plan
     "go": Key("enter", "Go", "Begin with the first stop."),
     "minutes": Key(

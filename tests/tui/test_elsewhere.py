@@ -1,6 +1,7 @@
 """On screen: look at any planting now, go to another bed, end the walk, and what becomes of one of another day."""
 
-from scout.services import walk
+from scout.services import garden, walk
+from scout.store.asking import rows
 
 from .conftest import PHONE
 
@@ -38,3 +39,26 @@ async def test_a_walk_of_another_day_may_be_ended_and_planned_anew(opening, stor
         assert "The walk of 22 July was not finished." in hand.text
         await hand.choose("plan today anew")
         assert hand.name == "PlanPage" and walk.open_walk(store) is None
+
+
+async def test_a_planting_is_found_by_letters(opening, store) -> None:
+    async with opening(PHONE) as hand:
+        await hand.press("b", "f", *"tub", "1")
+        assert hand.head.startswith("Black tub · Sweet pepper")
+
+
+async def test_a_glance_over_plants_never_counted_asks_on_how_many_and_makes_nothing_up(opening, store) -> None:
+    bed = garden.add_bed(store, "New bed")
+    garden.add_planting(store, (bed,), "beet", sown_on="2026-06-01")
+    async with opening(PHONE) as hand:
+        await hand.press("b", "f", *"new bed", "1", "1", "g")
+        assert "How many plants do you look at?" in hand.text
+        await hand.press("escape")
+        assert hand.name == "StopPage"
+        await hand.press("g", "1", "2", "enter", "enter")
+    assert rows_of(store, "SELECT looked_n FROM clearance") == [(12,)]
+
+
+def rows_of(store, sql: str) -> list[tuple[int, ...]]:
+    with store.read() as session:
+        return [tuple(row) for row in rows(session, sql)]

@@ -123,16 +123,24 @@ class TextPage(Page[str]):
 class ChoicePage(Page[int]):
     """Ask for one row of a list; returns its index. In a list longer than the digits reach, letters narrow it.
 
+    narrow: in a short list too.
     heard: other names of each row, in its order, that letters find as well.
     """
 
     def __init__(
-        self, head: str, question: str, rows: Sequence[str], *, highlight: int = 0, heard: Sequence[str] = ()
+        self,
+        head: str,
+        question: str,
+        rows: Sequence[str],
+        *,
+        highlight: int = 0,
+        heard: Sequence[str] = (),
+        narrow: bool = False,
     ) -> None:
         super().__init__()
         self._heard = tuple(f"{row} {names}".casefold() for row, names in zip(rows, heard or rows, strict=True))
         self._head, self._question, self._rows, self._highlight = head, question, tuple(rows), highlight
-        self._long = len(self._rows) > len(_DIGIT_KEYS)
+        self._long = narrow or len(self._rows) > len(_DIGIT_KEYS)
         self._typed = ""
         self._shown_rows = tuple(range(len(self._rows)))
 

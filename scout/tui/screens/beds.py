@@ -25,7 +25,12 @@ class BedsPage(GardenPage[None]):
         rows = [_row(plant) for plant in self._plants]
         rows += [f"{name} ({kind}) · empty" for _, name, kind in self._empty]
         picks = [*rows, "Add a bed", "Something was brought in", "A disease is reported near"]
-        return View(f"{len(rows)} beds and plantings", picks=picks, actions=("undo", "back"))
+        return View(f"{len(rows)} beds and plantings", picks=picks, actions=("find_bed", "undo", "back"))
+
+    def do_find_bed(self) -> None:
+        """Find a planting or a bed by letters, and open it."""
+        rows = list(self.shown.picks)
+        self.ask(ChoicePage("Find", "", rows, narrow=True), self.picked)
 
     def picked(self, index: int) -> None:
         """Open a planting, fill an empty bed, or add one."""

@@ -112,12 +112,18 @@ class StopPage(GardenPage[None]):
 
     def do_glance(self) -> None:
         """Glanced over the plants shown, nothing caught the eye."""
-        walk.clear(self._garden, self._now.id, "glance", self._looked_n or 1)
-        self.show()
+        self._clear_all("glance")
 
     def do_all_looks(self) -> None:
         """Every planned look made, nothing seen."""
-        walk.clear(self._garden, self._now.id, "every_look", self._looked_n or 1)
+        self._clear_all("every_look")
+
+    def _clear_all(self, kind: str) -> None:
+        """Close the stop as clear; where the plants were never counted, on how many is asked, not made up."""
+        if self._looked_n is None:
+            self._ask_looked_n(lambda: self._clear_all(kind))
+            return
+        walk.clear(self._garden, self._now.id, kind, self._looked_n)
         self.show()
 
     def do_bed_clear(self) -> None:
@@ -147,12 +153,15 @@ class StopPage(GardenPage[None]):
 
     def do_count_plants(self) -> None:
         """Say how many plants are looked at."""
+        self._ask_looked_n(lambda: None)
 
-        def counted(number: int) -> None:
+    def _ask_looked_n(self, then: Callable[[], object]) -> None:
+        def answered(number: int) -> None:
             self._looked_n = number
+            then()
 
         page = NumberPage(self._now.bed, "How many plants do you look at?", most=9999, least=1, given=self._looked_n)
-        self.ask(page, counted)
+        self.ask(page, answered)
 
     def do_pick_sound(self) -> None:
         """One more sound piece."""
