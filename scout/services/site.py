@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 
 from scout import paths
 from scout.errors import BadInput, NotFound, StoreError
+from scout.plain import shortened
 from scout.services.context import Context
 
 
@@ -57,6 +58,32 @@ def site_of(context: Context) -> Site:
     if site is None:
         raise NotFound("There is no garden yet; set one up with 'bedwalk garden new', or open 'bedwalk demo'.")
     return site
+
+
+def read_zone(text: str) -> str:
+    """Return a time zone as it is known. Errors: BadInput."""
+    from zoneinfo import available_timezones
+
+    known = {zone.casefold(): zone for zone in available_timezones()}
+    found = known.get(text.strip().replace(" ", "_").casefold())
+    if found is None:
+        raise BadInput(f"{shortened(text)!r} is no time zone; write it like Europe/Rome or America/Chicago.")
+    return found
+
+
+def read_frost(text: str) -> str | None:
+    """Return a day of any year as "04-20", typed so or as "20 April"; None for nothing typed. Errors: BadInput."""
+    from scout.intake.dates import read_date
+
+    words = text.strip()
+    if not words:
+        return None
+    for form in (f"2000-{words}", f"{words} 2000", words):  # a leap year, so that 29 February is a day
+        try:
+            return read_date(form).strftime("%m-%d")
+        except BadInput:
+            continue
+    raise BadInput(f"{shortened(words)!r} is no day of the year; write it like 20 April or 04-20.")
 
 
 def create_garden(

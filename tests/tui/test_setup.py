@@ -108,16 +108,16 @@ async def test_left_half_way_nothing_is_made(opening, empty, garden_of) -> None:
 async def test_a_refused_answer_asks_again_with_what_was_given(opening, empty, garden_of) -> None:
     async with opening(folder=empty) as hand:
         await hand.press("1")
-        for answer in ("Test plot", "Chicago time", None, "20 April", ""):
+        too_long = "plot " * 100
+        for answer in (too_long, "America/Chicago", None, "20 April", ""):
             await (hand.press("1") if answer is None else hand.type(answer))
         assert hand.name == "TextPage" and hand.said
-        assert hand.line.value == "Test plot"
-        await hand.press("enter")
-        assert hand.line.value == "Chicago time"
-        await hand.type("America/Chicago")
-        await hand.press("1")
-        await hand.type("04-20")
-        await hand.press("enter")
+        assert hand.line.value == too_long
+        await hand.type("Test plot")
+        assert hand.line.value == "America/Chicago"
+        await hand.press("enter", "1")
+        assert hand.line.value == "04-20"
+        await hand.press("enter", "enter")
         assert "Next bed" in hand.head
     assert site.open_garden(garden_of(empty)).zone == "America/Chicago"
 
@@ -149,3 +149,21 @@ async def test_a_garden_file_is_taken_in_and_a_mistyped_path_stays_to_be_mended(
         assert "Taken in: 1 bed, 1 planting." in hand.said
         assert hand.rows[0].startswith("Walk: 1 stop, about")
     assert garden.planted(garden_of(empty))[0].bed == "Bed [1]"
+
+
+async def test_a_zone_or_a_frost_that_cannot_be_stays_in_its_line_and_a_frost_may_be_said_in_words(
+    opening, empty, garden_of
+) -> None:
+    async with opening(folder=empty) as hand:
+        await hand.press("1")
+        await hand.type("Plot")
+        await hand.type("Chicago")
+        assert hand.name == "TextPage" and "is no time zone" in hand.said and hand.line.value == "Chicago"
+        await hand.type("america/chicago")
+        await hand.press("1")
+        await hand.type("sometime")
+        assert "is no day of the year" in hand.said and hand.line.value == "sometime"
+        await hand.type("20 April")
+        await hand.type("Oct 28")
+    made = site.open_garden(garden_of(empty))
+    assert (made.zone, made.last_frost, made.first_frost) == ("America/Chicago", "04-20", "10-28")

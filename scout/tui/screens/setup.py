@@ -16,9 +16,15 @@ _SITE = (
     ("name", "A name for the garden", "Only you see it"),
     ("zone", "Your time zone", "Such as Europe/Rome or America/Chicago"),
     ("units", "Units", ""),
-    ("last_frost", "Last spring frost", "Month-day, such as 04-20; empty: not known"),
-    ("first_frost", "First autumn frost", "Month-day, such as 10-28; empty: not known"),
+    ("last_frost", "Last spring frost", "Such as 20 April; empty: not known"),
+    ("first_frost", "First autumn frost", "Such as 28 October; empty: not known"),
 )
+_READ: dict[str, Callable[[str], str | None]] = {
+    "zone": site.read_zone,
+    "last_frost": site.read_frost,
+    "first_frost": site.read_frost,
+}
+"""How what was typed is read; what cannot be read stays in its line."""
 
 
 class SetUp:
@@ -41,12 +47,14 @@ class SetUp:
         def answered(value: str | int | None) -> None:
             if value is None or (value == "" and key in ("name", "zone")):
                 return  # left: nothing is made yet
-            self._ask_next(given | {key: _UNITS[value] if isinstance(value, int) else value}, before)
+            read = _UNITS[value] if isinstance(value, int) else _READ.get(key, str)(value)
+            self._ask_next(given | {key: read or ""}, before)
 
         if key == "units":
             self._choose(head, hint, ["Metric (°C, mm)", "US (°F, inch)"], answered)
         else:
-            self._ask_text(head, hint, answered, given_text=before.get(key, ""))
+            page = TextPage(head, hint, given=before.get(key, ""), keep=_READ.get(key))
+            self._push(page, answered)
 
     def _create(self, given: dict[str, str]) -> None:
         try:
