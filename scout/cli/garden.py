@@ -31,8 +31,10 @@ def new(
     name: Annotated[str | None, typer.Option("--name", help="A name for the garden.")] = None,
     zone: Annotated[str | None, typer.Option("--zone", help="Its time zone, like Etc/UTC.")] = None,
     units: Annotated[str | None, typer.Option("--units", help="metric or us.")] = None,
-    first_frost: Annotated[str | None, typer.Option("--first-frost", help="Usual first autumn frost, MM-DD.")] = None,
-    last_frost: Annotated[str | None, typer.Option("--last-frost", help="Usual last spring frost, MM-DD.")] = None,
+    first_frost: Annotated[
+        str | None, typer.Option("--first-frost", help="Usual first autumn frost, like 10-28.")
+    ] = None,
+    last_frost: Annotated[str | None, typer.Option("--last-frost", help="Usual last spring frost, like 04-20.")] = None,
     latitude: Annotated[float | None, typer.Option("--latitude", parser=decimal("--latitude"), metavar="DEG")] = None,
     longitude: Annotated[
         float | None, typer.Option("--longitude", parser=decimal("--longitude"), metavar="DEG")
@@ -50,20 +52,29 @@ def new(
         site.create_garden(
             context,
             name,
-            zone=zone,
+            zone=site.read_zone(zone),
             units=given_or_asked(units, "--units", "Units, metric or us", "metric"),
-            last_frost=_frost(last_frost, "Last spring frost, month-day like 04-20 (Enter: not known)"),
-            first_frost=_frost(first_frost, "First autumn frost, month-day like 10-28 (Enter: not known)"),
+            last_frost=_frost(
+                last_frost, "--last-frost", "Last spring frost, like 20 April or 04-20 (Enter: not known)"
+            ),
+            first_frost=_frost(
+                first_frost, "--first-frost", "First autumn frost, like 28 October or 10-28 (Enter: not known)"
+            ),
             latitude=latitude,
             longitude=longitude,
         )
         say("The garden is made. Next, in walking order: bedwalk garden add-bed NAME")
 
 
-def _frost(given: str | None, question: str) -> str | None:
+def _frost(given: str | None, flag: str, question: str) -> str | None:
+    from scout.services.site import read_frost
+
     if given is None and interactive():
-        return line(question, empty=True) or None
-    return given or None
+        given = line(question, empty=True)
+    try:
+        return read_frost(given or "")
+    except BadInput as problem:
+        raise BadInput(f"{flag}: {problem}") from None
 
 
 @group.command("place", context_settings={"ignore_unknown_options": True})  # south begins with a minus

@@ -136,7 +136,7 @@ def test_a_place_off_the_globe_and_a_zone_that_is_none_are_refused(bare) -> None
     new = ("garden", "new", "--name", "Plot", "--zone")
     assert "zone" in bare(*new, "Mars/Base").complaint
     assert "latitude" in bare(*new, "UTC", "--latitude", "91", "--longitude", "0").complaint
-    assert "first_frost" in bare(*new, "UTC", "--first-frost", "13-40").complaint
+    assert "--first-frost" in bare(*new, "UTC", "--first-frost", "13-40").complaint
     assert "units" in bare(*new, "UTC", "--units", "cubits").complaint
 
 

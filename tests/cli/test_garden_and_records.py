@@ -36,6 +36,15 @@ def test_a_garden_is_set_up_by_flags_alone(bare) -> None:
     assert [bed["plantings"][0]["crop"] for bed in shown["beds"]] == ["summer_squash", "summer_squash"]
 
 
+def test_a_frost_is_said_in_words_and_a_zone_that_is_none_makes_no_garden(bare) -> None:
+    refused = bare("garden", "new", "--name", "Plot", "--zone", "Chicago")
+    assert refused.code == 1 and "is no time zone; write it like Europe/Rome" in refused.err
+    made = bare("garden", "new", "--name", "Plot", "--zone", "america/chicago", "--last-frost", "20 April")
+    assert made.code == 0
+    shown = bare("garden", "show", "--json").json["garden"]
+    assert (shown["zone"], shown["last_frost"]) == ("America/Chicago", "04-20")
+
+
 def test_a_garden_is_set_up_at_a_prompt(bare) -> None:
     made = bare("garden", "new", typed="Plot\nEtc/UTC\n\n04-20\n10-28\n")
     assert made.code == 0
