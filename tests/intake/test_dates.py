@@ -31,7 +31,12 @@ def test_unmistakable_dates_are_read(text: str) -> None:
     assert read_date(text) == DAY
 
 
-@pytest.mark.parametrize("text", ["07/04/2026", "4/7/26", "04-07-2026"])
+@pytest.mark.parametrize("text", ["13/07/2026", "07/13/2026"])
+def test_a_number_past_the_months_is_the_day(text: str) -> None:
+    assert read_date(text) == date(2026, 7, 13)
+
+
+@pytest.mark.parametrize("text", ["12/07/2026", "07/12/2026", "07/04/2026", "4/7/26", "04-07-2026"])
 def test_a_single_date_of_two_readings_is_asked_about(text: str) -> None:
     with pytest.raises(BadInput, match="day/month or month/day"):
         read_date(text)

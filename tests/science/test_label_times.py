@@ -36,6 +36,8 @@ BERLIN, NEW_YORK, CAIRO = ZoneInfo("Europe/Berlin"), ZoneInfo("America/New_York"
         # A beginning that the clock skipped: an hour later by the sun than it says.
         ("2026-03-29T02:30", 1, "2026-03-29T04:30"),
         ("2026-07-03T18:30", 0, "2026-07-03T18:30"),
+        # A minute begun is a minute to wait.
+        ("2026-07-03T18:30:01", 12, "2026-07-04T06:31"),
     ],
 )
 def test_an_interval_ends_when_its_hours_have_passed(applied: str, hours: int, ends: str) -> None:
