@@ -79,10 +79,13 @@ def shown(knowledge: Knowledge, entry: str) -> list[str]:
 
 def cause_lines(knowledge: Knowledge, cause: Cause) -> list[str]:
     """Return a cause as a field guide page."""
-    lines = [f"{cause.name} ({kind_text(cause.kind)})"]
+    kind = f" ({kind_text(cause.kind)})"
+    lines = [cause.name.removesuffix(kind) + kind]
     lines += [cause.agent] if cause.agent else []
-    lines += ["", cause.summary, "", "Confirm"]
-    lines += [f"  {text}" for text in cause.confirm]
+    lines += ["", cause.summary]
+    lines += [f"At stake: {cause.at_stake}"] if cause.at_stake else []
+    lines += [f"Quick check: {cause.fast_check}"] if cause.fast_check else []
+    lines += [_common_line(knowledge, cause), "", "Confirm", *(f"  {text}" for text in cause.confirm)]
     if cause.look_alikes:
         lines.append("Easily confused with")
         lines += [
@@ -98,6 +101,16 @@ def cause_lines(knowledge: Knowledge, cause: Cause) -> list[str]:
     return lines + [f"  {source_text(knowledge, key)}" for key in cause.sources]
 
 
+def _common_line(knowledge: Knowledge, cause: Cause) -> str:
+    """Return on which crops it is met, those where it is commonest first."""
+    words = list(knowledge.scales.commonness.words)
+    crops = sorted(cause.common, key=lambda crop: words.index(cause.common[crop]))
+    by_word: dict[str, list[str]] = {}
+    for crop in crops:
+        by_word.setdefault(cause.common[crop].replace("_", " "), []).append(knowledge.crops[crop].name.lower())
+    return "How common: " + "; ".join(f"{word} on {', '.join(names)}" for word, names in by_word.items()) + "."
+
+
 def _step_line(knowledge: Knowledge, action: Action) -> str:
     control = knowledge.controls[action.control]
     only = ", ".join(knowledge.crops[crop].name.lower() for crop in action.crops)
@@ -106,19 +119,52 @@ def _step_line(knowledge: Knowledge, action: Action) -> str:
 
 def _crop_lines(knowledge: Knowledge, crop: Crop) -> list[str]:
     lines = [f"{crop.name} ({crop.latin})", "", f"Ready: {crop.ready}", f"Overmature: {crop.overmature}"]
+    lines += ["", *_time_lines(crop), *_warmth_lines(crop)]
     lines += ["", "Normal, not a disease", *(f"  {text}" for text in crop.normal)] if crop.normal else []
     lines += ["", "Looks", *(f"  {look.ask} ({look.why})" for look in crop.looks)]
     lines += _sowing_lines(crop)
     return [*lines, "", "Sources", *(f"  {source_text(knowledge, key)}" for key in crop.sources)]
 
 
+def _time_lines(crop: Crop) -> list[str]:
+    """Return the days to picking and to each stage."""
+    since = "sowing" if crop.counted_from == "sowing" else "setting out"
+    stages = "; ".join(f"from day {stage.from_day} {stage.name.lower()}" for stage in crop.stages)
+    first, last = crop.days_to_maturity_d
+    lines = [f"Days from {since} to picking: {first:g} to {last:g}. Stages: {stages}."]
+    if crop.flower_to_pick_d:
+        first, last = crop.flower_to_pick_d
+        lines.append(f"Days from flower to picking: {first:g} to {last:g}.")
+    return lines
+
+
+def _warmth_lines(crop: Crop) -> list[str]:
+    """Return the warmth the crop likes and in which its flowers fail; nothing where no figure is known."""
+    lines = []
+    if crop.comfort:
+        best, limits = crop.comfort.best_c, crop.comfort.limits_c
+        inside = f"{_warm(best[0])} to {_warm(best[1])}"
+        lines.append(f"Best at {inside} on average; suffers under {_warm(limits[0])} or over {_warm(limits[1])}.")
+    if crop.fruit_set:
+        day, hot, cold = crop.fruit_set.day_max_c, crop.fruit_set.night_max_c, crop.fruit_set.night_min_c
+        told = [(day, "days over"), (hot, "nights over"), (cold, "nights under")]
+        parts = [f"{words} {_warm(value_c)}" for value_c, words in told if value_c is not None]
+        lines.append(f"Flowers fail in {', '.join(parts)}.")
+    return lines
+
+
+def _warm(value_c: float) -> str:
+    from scout.science.units import f_from_c
+
+    return f"{value_c:.0f} °C ({f_from_c(value_c):.0f} °F)"
+
+
 def _sowing_lines(crop: Crop) -> list[str]:
     """Return the days from seed to seedling by the warmth of the soil, as printed; nothing for a crop not tested."""
     from scout.science.germination import emergence
-    from scout.science.units import f_from_c
 
     soils = [(soil_c, emergence(crop.id, float(soil_c))) for soil_c in range(0, 41, 5)]
-    told = [f"{one.days_d:.0f} days at {c} °C ({f_from_c(c):.0f} °F)" for c, one in soils if one.days_d is not None]
+    told = [f"{one.days_d:.0f} days at {_warm(c)}" for c, one in soils if one.days_d is not None]
     if not told:
         return []
     cold, hot = ([c for c, one in soils if one.told == why] for why in ("too_cold", "too_hot"))
