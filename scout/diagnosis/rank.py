@@ -190,7 +190,8 @@ def _no_lead(first: Ranked | None) -> str:
 
 
 def _thin(say: str, evidence: Evidence, ranked: tuple[Ranked, ...]) -> CannotTell:
-    leading = tuple(r.cause for r in ranked[:3])
+    explaining = [r for r in ranked if any(reason.kind in ("seen", "earlier") for reason in r.because)]
+    leading = tuple(r.cause for r in (explaining or ranked)[:3])
     days = min((cause.look_again_d for cause in leading), default=4)
     answered = {*evidence.seen, *evidence.not_seen}
     look_for = tuple(dict.fromkeys(s for cause in leading for s in cause.proof if s not in answered))[:4]

@@ -23,3 +23,13 @@ def test_one_clue_never_gives_a_verdict_and_no_rare_cause_wins_on_a_common_sign(
             first = ranking.causes[0]
             won += [(sign, first.cause.id)] if first.cause.common[crop] == "rare" and first.probability > 0.5 else []
     assert named == [] and won == []
+
+
+def test_what_to_look_for_proves_only_causes_that_could_have_made_what_was_seen() -> None:
+    """White powder is no sign of beetles, however common beetles are on the crop."""
+    ranking = rank(KNOWLEDGE, Evidence(crop="cucumber", seen={"leaf.white_powder": Count()}))
+    assert ranking.cannot_tell is not None
+    shows = {c.id for c in KNOWLEDGE.causes_of("cucumber") if any(k.symptom == "leaf.white_powder" for k in c.clues)}
+    assert ranking.cannot_tell.causes and set(ranking.cannot_tell.causes) <= shows
+    proofs = {sign for cause in shows for sign in KNOWLEDGE.causes[cause].proof}
+    assert set(ranking.cannot_tell.look_for) <= proofs
