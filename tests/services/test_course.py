@@ -22,6 +22,14 @@ def see(context, symptom, affected=None, crop="cucumber", looked=8):
     return stop, found
 
 
+def water_at_the_base(context, stop):
+    """Take a control of mildew today; return what is said of it."""
+    bed_id = plant_of(context).bed_id
+    return troubles.take_control(
+        context, stop.planting_id, bed_id, stop.id, "powdery_mildew_cucurbit", "base_watering", "today"
+    )
+
+
 def told(context, crop="cucumber"):
     return evidence_for(context, plant_of(context, crop)).circumstances
 
@@ -101,15 +109,7 @@ def test_a_control_opens_the_problem_on_the_day_its_signs_began_and_its_failure_
     walk.finish(context)
     clock.on(7, 27)
     stop, _ = see(context, MILDEW, affected=3)
-    sentence = troubles.take_control(
-        context,
-        stop.planting_id,
-        plant_of(context).bed_id,
-        stop.id,
-        "powdery_mildew_cucurbit",
-        "base_watering",
-        "today",
-    )
+    sentence = water_at_the_base(context, stop)
     assert "look again" in sentence
     assert walk.current_stop(context).troubles == ("Powdery mildew, since 22 July, 2, now 3 of 8 plants",)
     (job,) = troubles.job_lines(context)
@@ -121,15 +121,7 @@ def test_a_control_opens_the_problem_on_the_day_its_signs_began_and_its_failure_
 
 def test_a_problem_judged_over_is_no_longer_open(context, clock) -> None:
     stop, _ = see(context, MILDEW, affected=2)
-    troubles.take_control(
-        context,
-        stop.planting_id,
-        plant_of(context).bed_id,
-        stop.id,
-        "powdery_mildew_cucurbit",
-        "base_watering",
-        "today",
-    )
+    water_at_the_base(context, stop)
     (job,) = troubles.job_lines(context)
     troubles.job_done(context, job.id)
     clock.on(7, 30)
