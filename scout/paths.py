@@ -64,6 +64,11 @@ def settings_file(root: Path) -> Path:
     return root / "settings.toml"
 
 
+def calendar_file(root: Path) -> Path:
+    """Return where the calendar of jobs is written when nobody names a file."""
+    return root / "jobs.ics"
+
+
 def device_file(root: Path) -> Path:
     """Return the file with this device's id, so that two devices on one garden can be told apart."""
     return root / "device_id"

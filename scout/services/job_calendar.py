@@ -4,6 +4,8 @@ from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from scout import paths
+from scout.plain import counted
 from scout.services.context import Context
 from scout.services.troubles import JobLine, job_lines
 
@@ -21,6 +23,12 @@ def write_calendar(context: Context, file: Path) -> int:
     except OSError as failed:
         raise StoreError(f"{file}: cannot be written ({failed.strerror}).") from None
     return len(jobs)
+
+
+def write_own_calendar(context: Context) -> str:
+    """Write them beside the garden's data, where nobody names a file; return what was written as a sentence."""
+    file = paths.calendar_file(context.root)
+    return f"{counted(write_calendar(context, file), 'job')} written to {file}; open it with your calendar."
 
 
 def _calendar(context: Context, jobs: tuple[JobLine, ...]) -> bytes:

@@ -6,7 +6,7 @@ from datetime import date
 from icalendar import Calendar
 
 from scout.services.garden import add_bed, add_planting, planted
-from scout.services.job_calendar import write_calendar
+from scout.services.job_calendar import write_calendar, write_own_calendar
 from scout.services.troubles import job_done, job_lines, take_control
 
 LONG = "Bed, \\ with; marks \N{SNOWMAN} " + "and a long name " * 7
@@ -64,3 +64,9 @@ def test_no_job_gives_an_empty_calendar(context, tmp_path) -> None:
     file = tmp_path / "jobs.ics"
     assert write_calendar(context, file) == 0
     assert not Calendar.from_ical(file.read_bytes()).walk("VEVENT")
+
+
+def test_with_no_file_named_it_lies_beside_the_garden_and_one_job_is_one_job(context) -> None:
+    taken(context, "Plain bed")
+    assert write_own_calendar(context).startswith(f"1 job written to {context.root / 'jobs.ics'};")
+    assert (context.root / "jobs.ics").read_bytes().startswith(b"BEGIN:VCALENDAR")

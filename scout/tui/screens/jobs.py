@@ -67,11 +67,9 @@ class JobsPage(GardenPage[None]):
 
     def do_calendar(self) -> None:
         """Write the jobs as a calendar file into the data folder."""
-        from scout.services.job_calendar import write_calendar
+        from scout.services.job_calendar import write_own_calendar
 
-        file = self._garden.root / "jobs.ics"
-        count = write_calendar(self._garden, file)
-        self.say(f"{count} jobs written to {file}; open it with your calendar.")
+        self.say(write_own_calendar(self._garden))
 
     def do_holds(self) -> None:
         """Show what may not be eaten yet."""
